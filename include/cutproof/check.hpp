@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Checking a plan from a program: text in, result out, in the calling process.
+#pragma once
+
+#include "cutproof/result.hpp"
+
+#include <cstddef>
+#include <functional>
+#include <string>
+#include <string_view>
+
+namespace cutproof {
+
+/// What a run may use. A limit that is reached ends it as `stopped`.
+struct CheckSettings {
+  std::string engine = "parts";          ///< `parts`, `nef`, or `both`: run twice and compare each piece after each step
+  int max_degree = 16;                   ///< of the plan's number field
+  std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
+  std::size_t max_plan_size = 16 << 20;  ///< bytes of text
+};
+
+/// Where a run stands: all that was proved so far, and what it does now.
+struct CheckProgress {
+  const CheckResult& so_far;    ///< its outcome is not decided yet; plan, digest and engine may be empty
+  const std::string& activity;  ///< `reading the plan`, `step 3 of 12: cut`, `comparing with the goal`
+  int step = 0, line = 0;       ///< of that activity; 0 where there is none
+};
+using ProgressReceiver = std::function<void(const CheckProgress&)>;
+
+/// Reads, executes and judges the plan in `text`; `path` only names it. Every way in which a plan can be wrong, a limit that is
+/// reached and a fault of the tool end as an outcome with findings; nothing is thrown but std::bad_alloc.
+/// Not for threads that share results: a run keeps its numbers to itself, but the libraries below may not be entered by two
+/// threads at once. Time and memory are not limited here; the program `cutproof` runs each plan in a process of its own for that.
+CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings = {},
+                            const ProgressReceiver& progress = {});
+
+/// The same for a file; one that cannot be read, is no regular file or is too large ends as an outcome, too.
+CheckResult check_plan_file(const std::string& path, const CheckSettings& settings = {}, const ProgressReceiver& progress = {});
+
+}  // namespace cutproof

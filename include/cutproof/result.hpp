@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a check, a measurement or a comparison found, as plain data: every report is written from this and nothing else.
+// Exact numbers are texts in the plan language's own expression syntax.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// How a run ended. Only `verified` means that every statement was decided exactly and holds.
+enum class Outcome { verified, refuted, invalid, stopped, failed };
+
+/// The word that stands in every report, and the process's exit code (0 to 4): the only two ways an outcome is shown.
+const char* outcome_word(Outcome outcome);
+int exit_code(Outcome outcome);
+
+/// An exact number as an expression, and a decimal with at least 20 significant digits.
+struct Value {
+  std::string exact, decimal;
+};
+
+struct ExactPoint {
+  std::string x, y, z;
+};
+
+struct ExactBox {
+  ExactPoint minimum, maximum;
+};
+
+/// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).
+struct Finding {
+  std::string code;  ///< `overlap`, `missing`, ...; see docs/findings.md
+  int step = 0;      ///< 1 for the first step; 0: before it; number of steps: at the goal
+  int line = 0, column = 0;
+  std::vector<std::string> pieces;
+  std::string message;
+  std::string hint;  ///< what to write instead; may be empty
+  std::optional<Value> volume;
+  std::optional<ExactBox> box;
+  std::vector<ExactPoint> corners;
+  std::optional<Value> missing, excess;  ///< of a failing `filled`
+  std::string excerpt;                   ///< the offending line of the plan, for errors in its text
+  int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
+};
+
+/// One pivot of a Dehn invariant: coefficient (x) angle.
+struct DehnTerm {
+  Value coefficient;
+  std::string cosine;   ///< exact
+  std::string degrees;  ///< decimal
+  std::string angle;    ///< for people: `arccos(1/3)`
+};
+
+struct DehnValue {
+  bool zero = true;
+  std::vector<DehnTerm> terms;
+  std::string text;         ///< for people: `12*sqrt(2) (x) arccos(1/3)`, or `0`
+  std::string certificate;  ///< a JSON object (docs/certificates.md), or empty
+};
+
+struct VolumeAndDehn {
+  Value volume;
+  std::optional<DehnValue> dehn;
+};
+
+struct StepResult {
+  int index = 0;
+  std::string kind, title, note;
+  int line = 0;
+  bool skipped = false;
+  std::size_t pieces_before = 0, pieces_after = 0;
+  std::vector<std::string> removed, added, moved;
+  Value volume;                 ///< total on the bench after the step
+  std::optional<bool> dehn_ok;  ///< the total Dehn invariant is still that of the start
+};
+
+struct PieceResult {
+  std::string name;
+  std::size_t parts = 0;
+  Value volume;
+};
+
+struct FieldResult {
+  int degree = 1;
+  std::vector<std::string> generators;
+  std::string minimal_polynomial;  ///< in x
+  int root_index = 0;              ///< which of its real roots the generator is, in increasing order from 0
+};
+
+struct CheckResult {
+  std::string plan;  ///< path as given
+  std::string plan_sha256;
+  std::string title, source;
+  Outcome outcome = Outcome::failed;
+  std::string engine;
+  std::optional<FieldResult> field;
+  std::optional<VolumeAndDehn> start, goal;
+  std::optional<DehnValue> dehn_difference;  ///< goal minus start; its certificate proves whether the two agree
+  std::string dissection;  ///< `exists`, `does not exist`, or empty when not decided
+  std::string dissection_reason;
+  std::vector<StepResult> steps;
+  std::size_t total_steps = 0;
+  std::vector<PieceResult> pieces;
+  std::vector<Finding> findings, consequences;
+  std::map<std::string, std::size_t> counts;  ///< true numbers of findings, also of those beyond the first 100 of a code
+  std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint
+};
+
+/// How a measurement or a comparison ended: `no` is an angle audit that fails, or a dissection that does not exist. These never
+/// verify a plan, so they are no outcomes; their exit codes (0 to 4) have the same meaning.
+enum class Answer { yes, no, invalid, stopped, failed };
+inline int exit_code(Answer answer) { return static_cast<int>(answer); }
+
+/// Edges of a solid that have the same length and the same dihedral angle.
+struct EdgeKind {
+  std::size_t count = 0;
+  Value length;
+  std::string cosine;   ///< exact
+  std::string degrees;  ///< decimal
+  std::string angle;    ///< for people: `45 deg`, `acos(1/3)`
+  std::string of_pi;    ///< `1/4` when the angle is that multiple of pi; empty when it is no rational multiple
+  bool reflex = false;
+};
+
+/// An edge that an angle audit objects to.
+struct AuditedEdge {
+  ExactPoint from, to;
+  std::string angle, degrees;
+};
+
+struct AuditResult {
+  bool passed = false;
+  std::string message;  ///< what was demanded, and what stands against it
+  std::vector<AuditedEdge> edges;
+};
+
+struct MeasureResult {
+  std::string file, solid;  ///< path as given; name in `solids`
+  std::string file_sha256;
+  Answer answer = Answer::failed;
+  bool measured = false;  ///< the values below are all there
+  std::optional<FieldResult> field;
+  Value volume, area;
+  std::size_t faces = 0, edges = 0, vertices = 0, shells = 0;
+  long genus = 0;
+  std::vector<EdgeKind> edge_kinds;
+  std::optional<DehnValue> dehn;
+  std::optional<AuditResult> audit;  ///< when one was asked for
+  std::vector<Finding> findings;     ///< `invalid-input`, `limit-reached` and faults
+};
+
+struct ComparedSolid {
+  std::string file, solid;
+  Value volume;
+};
+
+struct CompareResult {
+  std::vector<ComparedSolid> left, right;
+  Answer answer = Answer::failed;
+  bool compared = false;  ///< the values below are all there
+  std::optional<FieldResult> field;
+  Value left_volume, right_volume;
+  std::optional<DehnValue> left_dehn, right_dehn;
+  std::optional<DehnValue> dehn_difference;  ///< left minus right; its certificate proves `same_dehn` either way
+  bool same_volume = false, same_dehn = false;
+  std::string dissection;  ///< `exists` or `does not exist`
+  std::string why;
+  /// Where the volumes differ: the factor that the right side must be scaled by, as an expression, and what follows then.
+  std::optional<Value> scale;
+  std::string at_scale;
+  std::vector<Finding> findings;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// CLI11 takes the words apart; what the options mean is checked here, because its own exit codes and texts are not ours.
+#include "cli/arguments.hpp"
+
+#include "cutproof/version.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <cmath>
+#include <map>
+#include <sstream>
+
+namespace cutproof {
+namespace {
+
+constexpr const char* description =
+    "Checks dissections of polyhedra: carries out a plan of cuts and motions in exact arithmetic, and proves it or shows where "
+    "and by how much it is wrong.";
+
+constexpr const char* examples =
+    "Examples:\n"
+    "  cutproof check plan.yaml\n"
+    "  cutproof check plans/*.yaml --jobs 2 --report json=report.json\n"
+    "  cutproof check plan.yaml --time-limit 60 --memory-limit 1GB\n"
+    "  cutproof measure plan.yaml#block --angles \"90 deg, 270 deg\" --except \"45 deg: 1\"\n"
+    "  cutproof compare a.yaml#cube --with b.yaml#box\n"
+    "\n"
+    "Exit codes: 0 verified (or measured, or a dissection exists), 1 refuted (or an audit that fails, or none exists),\n"
+    "2 invalid input or wrong usage, 3 stopped at a limit or interrupted, 4 failed.";
+
+struct RawOptions {
+  std::vector<std::string> reports;
+  double seconds = 0;
+  std::size_t memory = 0;
+  std::string shard;
+};
+
+std::string format_names() {
+  std::string names;
+  for (const ReportFormat& format : report_formats()) {
+    names += "\n" + std::string(format.name) + ": " + std::string(format.purpose);
+  }
+  return names;
+}
+
+void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
+  app->add_option("--report", raw->reports,
+                  "Write a report; may be given again. FILE - is standard output; the text for people then goes to standard "
+                  "error. Formats:" + format_names())
+      ->type_name("FORMAT=FILE")
+      ->allow_extra_args(false);
+  app->add_option("--engine", arguments->settings.engine, "What cuts and compares; both: run twice and compare every piece")
+      ->type_name("ENGINE")
+      ->check(CLI::IsMember({"parts", "nef", "both"}))
+      ->capture_default_str();
+  app->add_flag("--quiet,-q", arguments->quiet, "One line for each result instead of the whole text");
+  app->add_flag("--verbose,-v", arguments->verbose, "Tell on standard error what happens");
+  app->add_option("--time-limit", raw->seconds, "For each plan, in seconds (default: none)")
+      ->type_name("SECONDS")
+      ->transform(CLI::AsNumberWithUnit(std::map<std::string, double>{{"s", 1}, {"min", 60}, {"h", 3600}}));
+  app->add_option("--memory-limit", raw->memory, "For each plan, such as 500MB or 2GB (default: none)")
+      ->type_name("SIZE")
+      ->transform(CLI::AsSizeValue(false));
+  app->add_option("--max-degree", arguments->settings.max_degree, "Highest degree of a plan's number field")
+      ->type_name("N")
+      ->check(CLI::Range(1, 1000))
+      ->capture_default_str();
+  app->add_option("--max-bits", arguments->settings.max_bits, "Longest numerator or denominator, in bits")
+      ->type_name("N")
+      ->check(CLI::Range(std::size_t{64}, std::size_t{1} << 40))
+      ->capture_default_str();
+  app->add_option("--max-plan-size", arguments->settings.max_plan_size, "Largest file that is read")
+      ->type_name("SIZE")
+      ->transform(CLI::AsSizeValue(false))
+      ->capture_default_str();
+  app->add_option("--jobs,-j", arguments->limits.jobs, "Plans or solids at once, each in a process of its own")
+      ->type_name("N")
+      ->check(CLI::Range(1, 1024))
+      ->capture_default_str();
+}
+
+Shard parse_shard(const std::string& text) {
+  std::istringstream stream(text);
+  Shard shard;
+  char slash = 0;
+  const bool digits = text.find_first_not_of("0123456789/") == std::string::npos;
+  if (!digits || !(stream >> shard.index >> slash >> shard.count) || slash != '/' || stream.peek() != EOF || shard.index < 1 ||
+      shard.index > shard.count) {
+    throw WrongUsage("--shard takes K/N with 1 <= K <= N, such as 2/8, not `" + text + "`");
+  }
+  return shard;
+}
+
+RequestedReport parse_report(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos || equals + 1 == text.size()) {
+    throw WrongUsage("--report takes FORMAT=FILE, such as json=report.json, not `" + text + "`");
+  }
+  RequestedReport report;
+  report.format = find_report_format(text.substr(0, equals));
+  report.path = text.substr(equals + 1);
+  if (report.format == nullptr) {
+    std::string known;
+    for (const ReportFormat& each : report_formats()) known += (known.empty() ? "" : ", ") + std::string(each.name);
+    throw WrongUsage("there is no report format `" + text.substr(0, equals) + "`; known: " + known);
+  }
+  return report;
+}
+
+void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* arguments) {
+  for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each));
+  if (chosen.count("--time-limit") > 0) {
+    if (!(raw.seconds > 0 && raw.seconds < 1e9)) throw WrongUsage("--time-limit takes a positive number of seconds");
+    arguments->limits.time = std::chrono::milliseconds(static_cast<long long>(std::ceil(raw.seconds * 1000)));
+  }
+  if (chosen.count("--memory-limit") > 0) {
+    constexpr std::size_t least = 32u << 20;
+    if (raw.memory < least) throw WrongUsage("--memory-limit takes at least 32MB: less does not even hold the program");
+    arguments->limits.memory = raw.memory;
+  }
+  if (!raw.shard.empty()) arguments->shard = parse_shard(raw.shard);
+}
+
+}  // namespace
+
+ParsedCommandLine parse_command_line(int count, const char* const* words) {
+  CLI::App app(description, "cutproof");
+  app.footer(examples);
+  app.set_version_flag("--version", "cutproof " CUTPROOF_VERSION);
+  app.require_subcommand(1);
+  Arguments arguments;
+  RawOptions raw;
+
+  CLI::App* check = app.add_subcommand("check", "Carry out plans and judge them");
+  check->add_option("PLAN", arguments.inputs, "Plan files")->required();
+  check->add_option("--shard", raw.shard, "Check only plans K, K+N, K+2N, ... of the list")->type_name("K/N");
+
+  CLI::App* measure = app.add_subcommand("measure", "Volume, area, edges and angles of solids");
+  measure->add_option("SOLID", arguments.inputs, "FILE#SOLID, or FILE for every entry of its `solids`")->required();
+  measure->add_option("--angles", arguments.angles, "Audit: the dihedral angles that edges may have, separated by commas")
+      ->type_name("ANGLES");
+  measure->add_option("--except", arguments.except, "Audit: other angles, each with its exact number of edges")
+      ->type_name("ANGLE: N");
+
+  CLI::App* compare = app.add_subcommand("compare", "Could the solids be dissected into the others?");
+  compare->add_option("LEFT", arguments.inputs, "FILE#SOLID, or FILE where it has one solid; a plan alone: start with goal")
+      ->required();
+  compare->add_option("--with", arguments.with, "The other side, in the same form")->type_name("RIGHT...");
+
+  for (CLI::App* each : {check, measure, compare}) add_shared_options(each, &arguments, &raw);
+
+  try {
+    app.parse(count, words);
+  } catch (const CLI::ParseError& error) {
+    std::ostringstream text, complaint;
+    if (app.exit(error, text, complaint) == 0) return {std::nullopt, text.str()};
+    throw WrongUsage(error.what());
+  }
+  const CLI::App* chosen = app.get_subcommands().front();
+  arguments.command = chosen == check ? Command::check : chosen == measure ? Command::measure : Command::compare;
+  interpret(*chosen, raw, &arguments);
+  if (arguments.except && !arguments.angles) throw WrongUsage("--except makes exceptions to --angles, which is missing");
+  return {std::move(arguments), ""};
+}
+
+}  // namespace cutproof

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The command line as data.
+#pragma once
+
+#include "cli/supervisor.hpp"
+#include "cutproof/check.hpp"
+#include "report/formats.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// Wrong usage of the command line: exit code 2, and no report is written.
+class WrongUsage : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+enum class Command { check, measure, compare };
+
+struct RequestedReport {
+  const ReportFormat* format = nullptr;
+  std::string path;  ///< `-`: standard output
+};
+
+/// `--shard k/n`: the inputs k, k + n, k + 2n, ... of the list, counted from 1.
+struct Shard {
+  std::size_t index = 1, count = 1;
+};
+
+struct Arguments {
+  Command command = Command::check;
+  std::vector<std::string> inputs;  ///< plans; `FILE#SOLID` of measure; the left side of compare
+  std::vector<std::string> with;    ///< the right side of compare
+  std::optional<std::string> angles, except;
+  std::vector<RequestedReport> reports;
+  CheckSettings settings;
+  SupervisorLimits limits;
+  Shard shard;
+  bool quiet = false, verbose = false;
+};
+
+/// What `main` has to do: run, or print a text that was asked for (`--help`, `--version`).
+struct ParsedCommandLine {
+  std::optional<Arguments> arguments;
+  std::string text;
+};
+
+/// Throws WrongUsage.
+ParsedCommandLine parse_command_line(int count, const char* const* words);
+
+}  // namespace cutproof

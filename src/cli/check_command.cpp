@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// `cutproof check`: each plan in a child process of its own.
+#include "cli/commands.hpp"
+#include "cli/supervised.hpp"
+#include "verify/check.hpp"
+
+namespace cutproof {
+
+std::vector<CheckResult> run_check(const Arguments& arguments) {
+  const std::vector<std::string> plans = chosen_inputs(arguments);
+  std::vector<CheckResult> results(plans.size());
+  SupervisedRun run(arguments, plans);
+  run.run(
+      [&](std::size_t task, const Supervisor::Send& send) {
+        ProgressSender sender;
+        return to_wire(check_plan_file(plans[task], arguments.settings,
+                                       [&](const CheckProgress& progress) { send(sender.next(progress)); }));
+      },
+      [&](std::size_t task, const ChildEnd& end, const RunState& state) {
+        CheckResult& result = results[task];
+        if (end.kind == ChildEnd::Kind::finished) {
+          from_wire(end.result, &result);
+        } else {
+          result = state.so_far;
+          result.engine = arguments.settings.engine;
+          const Finding finding = finding_for(end, arguments.limits, state);
+          result.findings.push_back(finding);
+          ++result.counts[finding.code];
+          result.outcome = judge(result, /*complete=*/false);
+        }
+        result.plan = plans[task];  // byte for byte, also where it is no UTF-8
+      });
+  return results;
+}
+
+}  // namespace cutproof

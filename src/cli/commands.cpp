@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/commands.hpp"
+
+#include <sys/stat.h>
+
+namespace cutproof {
+
+std::vector<std::string> chosen_inputs(const Arguments& arguments) {
+  std::vector<std::string> chosen;
+  for (std::size_t i = arguments.shard.index - 1; i < arguments.inputs.size(); i += arguments.shard.count) {
+    chosen.push_back(arguments.inputs[i]);
+  }
+  return chosen;
+}
+
+std::string file_part(const std::string& input) {
+  struct stat status = {};
+  if (stat(input.c_str(), &status) == 0) return input;
+  return input.substr(0, input.rfind('#'));
+}
+
+Results run_command(const Arguments& arguments) { return run_check(arguments); }
+
+Results results_without_run(const Arguments& arguments, const Finding& fault) {
+  std::vector<CheckResult> results;
+  for (const std::string& plan : chosen_inputs(arguments)) {
+    results.emplace_back();
+    results.back().plan = plan;
+  }
+  Results all = std::move(results);
+  add_fault(&all, fault);
+  return all;
+}
+
+}  // namespace cutproof

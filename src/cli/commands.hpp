@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The three commands, each from arguments to results. Every piece of work runs in a child process under the limits.
+#pragma once
+
+#include "cli/arguments.hpp"
+#include "report/formats.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// The plans that this run checks: all, or its shard.
+std::vector<std::string> chosen_inputs(const Arguments& arguments);
+/// `FILE` of `FILE#SOLID`. A file that exists under the whole name is one.
+std::string file_part(const std::string& input);
+
+std::vector<CheckResult> run_check(const Arguments& arguments);
+/// The one of these that the arguments ask for.
+Results run_command(const Arguments& arguments);
+
+/// Results for a run that could not begin: every plan, solid or comparison asked for, with this fault.
+Results results_without_run(const Arguments& arguments, const Finding& fault);
+
+}  // namespace cutproof

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Reports that cannot lie: an old one is gone before anything is read, a new one appears whole and last, and when one cannot be
+// written the others say so.
+#pragma once
+
+#include "cli/arguments.hpp"
+#include "report/formats.hpp"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+class ReportFiles {
+ public:
+  /// Judges usage without touching anything: throws WrongUsage for the same file twice, an input's own path, a folder, two `-`.
+  ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs);
+
+  /// True when a report takes standard output, so that the text for people goes to standard error.
+  bool takes_standard_output() const;
+
+  /// Removes old reports that are regular files or links. One that cannot be removed is emptied; the reason comes back.
+  std::optional<std::string> remove_old();
+
+  /// Writes all reports and the text for people. `text` is rendered again when a failure changed the results. Where one cannot
+  /// be written, the fault `report-not-written` is added to the results, and what can still be written says `failed`.
+  void publish(Results* results, const std::function<std::string(const Results&)>& text);
+  bool text_failed() const { return text_broken_; }
+
+ private:
+  enum class Kind { standard_output, in_place, regular };
+  struct Target {
+    const ReportFormat* format;
+    std::string path;
+    Kind kind;
+    bool broken = false, done = false;
+    std::string temporary;
+  };
+  bool write_temporary(Target* target, const std::string& content);
+  bool write_all(Results* results, const std::function<std::string(const Results&)>& text);
+  void give_up(Target* target, Results* results, int error);
+  void drop_temporaries();
+
+  std::vector<Target> targets_;
+  bool text_broken_ = false;
+};
+
+/// Writes everything to the descriptor; the error number, or 0.
+int write_fully(int descriptor, const std::string& content);
+
+}  // namespace cutproof

@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every structure's fields are listed once; the library turns them into JSON and back.
+#include "cli/wire.hpp"
+
+#include "number/errors.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+namespace nlohmann {
+template <class T>
+struct adl_serializer<std::optional<T>> {
+  static void to_json(json& j, const std::optional<T>& value) {
+    if (value) {
+      j = *value;
+    } else {
+      j = nullptr;
+    }
+  }
+  static void from_json(const json& j, std::optional<T>& value) {
+    if (j.is_null()) {
+      value.reset();
+    } else {
+      value = j.get<T>();
+    }
+  }
+};
+}  // namespace nlohmann
+
+namespace cutproof {
+
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Value, exact, decimal)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactPoint, x, y, z)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactBox, minimum, maximum)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Finding, code, step, line, column, pieces, message, hint, volume, box, corners, missing,
+                                   excess, excerpt, caret_length)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnTerm, coefficient, cosine, degrees, angle)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnValue, zero, terms, text, certificate)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(VolumeAndDehn, volume, dehn)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed,
+                                   added, moved, volume, dehn_ok)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PieceResult, name, parts, volume)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FieldResult, degree, generators, minimal_polynomial, root_index)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
+                                   dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts,
+                                   bench_checks)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditedEdge, from, to, angle, degrees)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditResult, passed, message, edges)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MeasureResult, file, solid, file_sha256, answer, measured, field, volume, area, faces, edges,
+                                   vertices, shells, genus, edge_kinds, dehn, audit, findings)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComparedSolid, file, solid, volume)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
+                                   right_dehn, dehn_difference, same_volume, same_dehn, dissection, why, scale, at_scale,
+                                   findings)
+
+namespace {
+
+struct ProgressMessage {
+  CheckResult news;  // lists hold only what stands behind these many entries
+  std::size_t steps = 0, findings = 0, consequences = 0;
+  std::string activity;
+  int step = 0, line = 0;
+};
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ProgressMessage, news, steps, findings, consequences, activity, step, line)
+
+using Json = nlohmann::json;
+
+std::string one_line(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+
+template <class T>
+void read(std::string_view line, T* value) {
+  try {
+    *value = Json::parse(line).get<T>();
+  } catch (const Json::exception& error) {
+    throw ToolFault(std::string("a message between processes cannot be read: ") + error.what());
+  }
+}
+
+// How much of a list was sent already; a list that became shorter is sent again.
+template <class T>
+std::vector<T> unsent(const std::vector<T>& list, std::size_t* sent) {
+  if (*sent > list.size()) *sent = 0;
+  return std::vector<T>(list.begin() + static_cast<std::ptrdiff_t>(*sent), list.end());
+}
+
+template <class T>
+void splice(const std::vector<T>& old, std::size_t keep, std::vector<T>* list) {
+  list->insert(list->begin(), old.begin(), old.begin() + static_cast<std::ptrdiff_t>(std::min(keep, old.size())));
+}
+
+}  // namespace
+
+std::string to_wire(const CheckResult& result) { return one_line(result); }
+std::string to_wire(const MeasureResult& result) { return one_line(result); }
+std::string to_wire(const CompareResult& result) { return one_line(result); }
+void from_wire(std::string_view line, CheckResult* result) { read(line, result); }
+void from_wire(std::string_view line, MeasureResult* result) { read(line, result); }
+void from_wire(std::string_view line, CompareResult* result) { read(line, result); }
+
+std::string ProgressSender::next(const CheckProgress& progress) {
+  const CheckResult& all = progress.so_far;
+  ProgressMessage message;
+  CheckResult& news = message.news;
+  news.plan_sha256 = all.plan_sha256;
+  news.title = all.title;
+  news.source = all.source;
+  news.engine = all.engine;
+  news.field = all.field;
+  news.start = all.start;
+  news.goal = all.goal;
+  news.dissection = all.dissection;
+  news.dissection_reason = all.dissection_reason;
+  news.total_steps = all.total_steps;
+  news.counts = all.counts;
+  news.bench_checks = all.bench_checks;
+  news.steps = unsent(all.steps, &steps_);
+  news.findings = unsent(all.findings, &findings_);
+  news.consequences = unsent(all.consequences, &consequences_);
+  message.steps = steps_;
+  message.findings = findings_;
+  message.consequences = consequences_;
+  steps_ = all.steps.size();
+  findings_ = all.findings.size();
+  consequences_ = all.consequences.size();
+  message.activity = progress.activity;
+  message.step = progress.step;
+  message.line = progress.line;
+  return one_line(message);
+}
+
+void RunState::receive(std::string_view text) {
+  ProgressMessage message;
+  read(text, &message);
+  splice(so_far.steps, message.steps, &message.news.steps);
+  splice(so_far.findings, message.findings, &message.news.findings);
+  splice(so_far.consequences, message.consequences, &message.news.consequences);
+  if (message.news.plan_sha256.empty()) message.news.plan_sha256 = so_far.plan_sha256;  // told once, before the run
+  so_far = std::move(message.news);
+  activity = std::move(message.activity);
+  step = message.step;
+  line = message.line;
+}
+
+}  // namespace cutproof

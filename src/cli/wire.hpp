@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Results on their way from the process that made them to the one that reports them: one line of JSON each. This is no report
+// format; it holds every field and changes whenever the structures do.
+#pragma once
+
+#include "cutproof/check.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace cutproof {
+
+/// One line without a line end. Bytes that are no UTF-8 become U+FFFD.
+std::string to_wire(const CheckResult& result);
+std::string to_wire(const MeasureResult& result);
+std::string to_wire(const CompareResult& result);
+
+/// Exactly what `to_wire` was given. Throws ToolFault for anything else.
+void from_wire(std::string_view line, CheckResult* result);
+void from_wire(std::string_view line, MeasureResult* result);
+void from_wire(std::string_view line, CompareResult* result);
+
+/// Sends a run's progress without repeating what was sent before: a plan of many steps is told once, not once a step.
+class ProgressSender {
+ public:
+  std::string next(const CheckProgress& progress);
+
+ private:
+  std::size_t steps_ = 0, findings_ = 0, consequences_ = 0;
+};
+
+/// What the parent knows of a run under way.
+struct RunState {
+  CheckResult so_far;
+  std::string activity = "starting";
+  int step = 0, line = 0;
+  void receive(std::string_view line);
+};
+
+}  // namespace cutproof

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Equality is exact: hashes only choose whom to compare with.
+#include "dehn/angle_table.hpp"
+
+namespace cutproof {
+
+namespace {
+
+constexpr ulong hash_prime_above = (1UL << 61) + (1UL << 60);
+
+std::size_t hash_of(const Vector3& v) {
+  return v.x.hash() * 0x9E3779B97F4A7C15u + v.y.hash() * 0xC2B2AE3D27D4EB4Fu + v.z.hash() * 0x165667B19E3779F9u;
+}
+
+const Number& component(const Vector3& v, int axis) {
+  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
+}
+
+bool first_nonzero_is_negative(const Vector3& v) {
+  for (const Number* each : {&v.x, &v.y, &v.z})
+    if (const int sign = each->sign()) return sign < 0;
+  throw ToolFault("a face without a normal");
+}
+
+}  // namespace
+
+AngleTable::AngleTable(const Field& field) : field_(field), place_(PlaceSequence(field, hash_prime_above, 2)[0]) {}
+
+int AngleTable::normal(const Vector3& given) {
+  const auto in_field = [&](const Number& x) { return &x.field() == &field_ ? x : x.lifted_to(field_); };
+  Vector3 vector{in_field(given.x), in_field(given.y), in_field(given.z)};
+  if (first_nonzero_is_negative(vector)) vector = -vector;
+  const std::size_t hash = hash_of(vector);
+  const auto [begin, end] = normals_by_hash_.equal_range(hash);
+  for (auto each = begin; each != end; ++each)
+    if (normals_[each->second].vector == vector) return each->second;
+  const int index = static_cast<int>(normals_.size());
+  Number squared_length = dot(vector, vector);
+  normals_.push_back({std::move(vector), std::move(squared_length)});
+  normals_by_hash_.emplace(hash, index);
+  return index;
+}
+
+AngleTable::Contribution AngleTable::contribution(int first_normal, int second_normal, int axis) {
+  const Normal &first = normals_[first_normal], &second = normals_[second_normal];
+  const Number cosine = dot(first.vector, second.vector);
+  if (cosine.is_zero()) return {-1, Number(0L, field_)};
+  const Number cosine_squared = square(cosine);
+  const Number sine_squared = first.squared_length * second.squared_length - cosine_squared;
+  if (sine_squared.is_zero()) return {-1, Number(0L, field_)};
+  const Number along = component(cross(first.vector, second.vector), axis);
+  if (along.is_zero()) throw ToolFault("an edge is not parallel to the faces that meet there");
+  return {angle_of(sine_squared, cosine_squared), -divide(cosine, along)};
+}
+
+int AngleTable::angle_of(const Number& sine_squared, const Number& cosine_squared) {
+  const auto top = residue(sine_squared, place_), bottom = residue(cosine_squared, place_);
+  const std::size_t hash = top && bottom && *bottom != 0 ? multiply_mod(*top, n_invmod(*bottom, place_.q), place_.q) : 0;
+  // Where the residue is not defined (one pair in 2^61 or so) the hash must not depend on how T is written; 0 catches all of
+  // these, but a T that has a residue could also be written so that it has none.
+  const auto [begin, end] = angles_by_hash_.equal_range(hash);
+  for (auto each = begin; each != end; ++each) {
+    const KnownAngle& known = angles_[each->second];
+    if (known.sine * cosine_squared == sine_squared * known.cosine) return each->second;
+  }
+  const int index = static_cast<int>(angles_.size());
+  angles_.push_back({sine_squared, cosine_squared, Number(0L, field_)});
+  angles_by_hash_.emplace(hash, index);
+  return index;
+}
+
+const Number& AngleTable::tangent_squared(int angle) {
+  KnownAngle& known = angles_[angle];
+  if (!known.divided) {
+    known.tangent_squared = divide(known.sine, known.cosine);
+    known.divided = true;
+  }
+  return known.tangent_squared;
+}
+
+}  // namespace cutproof

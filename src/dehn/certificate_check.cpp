@@ -1,0 +1,284 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Re-checks a certificate from its data. Written apart from the search, and dull on purpose: no hashing, no echelon forms,
+// no projective products. What it demands is listed in docs/certificates.md.
+#include "dehn/invariant.hpp"
+#include "number/flint.hpp"
+
+#include <flint/nmod_mat.h>
+#include <flint/ulong_extras.h>
+
+#include <map>
+#include <set>
+
+namespace cutproof {
+
+namespace {
+
+class Fault : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+void demand(bool condition, const char* what) {
+  if (!condition) throw Fault(what);
+}
+
+using Wide = unsigned __int128;
+ulong times_mod(ulong a, ulong b, ulong q) {
+  return static_cast<ulong>(static_cast<Wide>(a) * b % q);
+}
+ulong raise_mod(ulong base, ulong exponent, ulong q) {
+  ulong result = 1 % q;
+  for (; exponent != 0; exponent >>= 1, base = times_mod(base, base, q))
+    if (exponent & 1) result = times_mod(result, base, q);
+  return result;
+}
+
+/// The ring homomorphism of a place whose conditions were checked.
+class Reduction {
+ public:
+  Reduction(const Field& field, const PrimePlace& place) : q_(place.q), root_(place.root) {
+    demand(q_ > 2 && n_is_prime(q_) != 0, "a modulus is not an odd prime");
+    demand(root_ < q_, "a root is not reduced");
+    const fmpz_poly_struct* polynomial = field.minimal_polynomial();
+    const slong degree = fmpz_poly_degree(polynomial);
+    demand(fmpz_fdiv_ui(polynomial->coeffs + degree, q_) != 0, "a modulus divides the leading coefficient");
+    ulong value = 0, derivative = 0;
+    for (slong i = degree; i >= 0; --i) {
+      derivative = (times_mod(derivative, root_, q_) + value) % q_;
+      value = (times_mod(value, root_, q_) + fmpz_fdiv_ui(polynomial->coeffs + i, q_)) % q_;
+    }
+    demand(value == 0 && derivative != 0, "a residue is no simple root of the minimal polynomial");
+  }
+  ulong operator()(const Number& number) const {
+    RationalPolynomial polynomial;
+    number.get_polynomial(polynomial);
+    const ulong denominator = fmpz_fdiv_ui(fmpq_poly_denref(polynomial.value), q_);
+    demand(denominator != 0, "a number has no residue");
+    ulong value = 0;
+    for (slong i = fmpq_poly_length(polynomial) - 1; i >= 0; --i)
+      value = (times_mod(value, root_, q_) + fmpz_fdiv_ui(fmpq_poly_numref(polynomial.value) + i, q_)) % q_;
+    return times_mod(value, raise_mod(denominator, q_ - 2, q_), q_);
+  }
+
+ private:
+  ulong q_, root_;
+};
+
+void check_faces_close(const DehnInvariant& invariant) {
+  // Around each outward direction the boundary edges add up to nothing.
+  struct Side {
+    Vector3 normal, sum;
+  };
+  std::vector<Side> sides;
+  std::multimap<std::pair<int, double>, std::size_t> by_slope;  // a coarse key; equality is decided exactly
+  const Field& field = *invariant.field;
+  const auto same_direction = [](const Vector3& a, const Vector3& b) {
+    return is_zero(cross(a, b)) && dot(a, b).sign() > 0;
+  };
+  const auto key = [](const Vector3& n) {
+    const double x = n.x.approximate(), y = n.y.approximate(), z = n.z.approximate();
+    const double length = std::sqrt(x * x + y * y + z * z);
+    return std::floor((x + 0.6180339887 * y + 0.3141592653 * z) / length * 1e6);
+  };
+  const auto add = [&](const Vector3& normal, const Vector3& edge, int times) {
+    const double slope = key(normal);
+    for (double near = slope - 1; near <= slope + 1; ++near) {
+      const auto [begin, end] = by_slope.equal_range({0, near});
+      for (auto each = begin; each != end; ++each) {
+        if (!same_direction(sides[each->second].normal, normal)) continue;
+        sides[each->second].sum = sides[each->second].sum + Number(static_cast<long>(times), field) * edge;
+        return;
+      }
+    }
+    by_slope.emplace(std::make_pair(0, slope), sides.size());
+    sides.push_back({normal, Number(static_cast<long>(times), field) * edge});
+  };
+  for (const CountedEdge& each : invariant.edges) {
+    add(each.term.first, each.term.edge, each.times);
+    add(each.term.second, each.term.edge, -each.times);
+  }
+  for (const Side& side : sides) demand(is_zero(side.sum), "the edges around a face do not close");
+}
+
+/// -p/lambda and T of an edge; the coefficient is zero for a right angle.
+AngleTerm term_of(const EdgeTerm& edge) {
+  const Number squared_length = dot(edge.edge, edge.edge), p = dot(edge.first, edge.second);
+  demand(!squared_length.is_zero(), "an edge has no length");
+  const Vector3 across = cross(edge.first, edge.second);
+  const Number lambda = divide(dot(across, edge.edge), squared_length);
+  demand(!lambda.is_zero() && across == lambda * edge.edge, "an edge does not lie in both of its faces, or is flat");
+  if (p.is_zero()) return {Number(1L, p.field()), Number(0L, p.field())};
+  return {divide(square(lambda) * squared_length, square(p)), -divide(p, lambda)};
+}
+
+void check_angles(const DehnInvariant& invariant) {
+  std::map<Number, std::vector<Number>> sums;
+  for (const CountedEdge& each : invariant.edges) {
+    const AngleTerm term = term_of(each.term);
+    if (term.coefficient.is_zero()) continue;
+    sums[term.tangent_squared].push_back(Number(static_cast<long>(each.times), *invariant.field) * term.coefficient);
+  }
+  for (const AngleTerm& term : invariant.decision.angles) {
+    demand(term.tangent_squared.sign() > 0, "a squared tangent is not positive");
+    sums[term.tangent_squared].push_back(-term.coefficient);
+  }
+  for (auto& [tangent_squared, shares] : sums)
+    demand(balanced_sum(std::move(shares)).is_zero(), "the coefficient of an angle is not what the edges give");
+}
+
+void check_classes(const Decision& decision) {
+  std::set<std::size_t> seen;
+  for (const ClassDecision& part : decision.classes) {
+    demand(part.radicand.sign() > 0, "a radicand is not positive");
+    demand(!part.angles.empty() && part.angles.size() == part.scales.size(), "a class without angles or scales");
+    for (std::size_t i = 0; i < part.angles.size(); ++i) {
+      demand(part.angles[i] < decision.angles.size() && seen.insert(part.angles[i]).second, "an angle is in two classes");
+      demand(part.scales[i].sign() > 0, "a scale is not positive");
+      demand(square(part.scales[i]) * part.radicand == decision.angles[part.angles[i]].tangent_squared,
+             "an angle is not in its square class");
+    }
+  }
+  demand(seen.size() == decision.angles.size(), "an angle is in no class");
+}
+
+void check_separations(const DehnInvariant& invariant) {
+  const auto& classes = invariant.decision.classes;
+  std::set<std::vector<int>> rows;
+  std::vector<std::vector<int>> symbols(classes.size());
+  for (const SquareSymbols& each : invariant.decision.separations) {
+    const Reduction reduce(*invariant.field, each.place);
+    demand(each.symbols.size() == classes.size(), "a place does not judge every class");
+    for (std::size_t i = 0; i < classes.size(); ++i) {
+      const ulong power = raise_mod(reduce(classes[i].radicand), (each.place.q - 1) / 2, each.place.q);
+      demand(power == (each.symbols[i] == 1 ? 1 : each.place.q - 1) && std::abs(each.symbols[i]) == 1,
+             "a quadratic residue symbol is wrong");
+      symbols[i].push_back(each.symbols[i]);
+    }
+  }
+  for (const auto& row : symbols) demand(rows.insert(row).second, "two square classes are not told apart");
+}
+
+void check_independence(const ClassDecision& part, const Field& field) {
+  const ulong l = part.l;
+  const std::size_t rank = part.pivots.size();
+  demand(part.characters.size() == rank, "not as many characters as pivots");
+  if (rank == 0) return demand(l == 0, "an order of characters where there are none");
+  // A prime above [L : Q] + 1 divides no order of a root of unity in L.
+  demand(n_is_prime(l) != 0 && l > 2 * static_cast<ulong>(field.degree()) + 1, "the characters' order is no large prime");
+  nmod_mat_t matrix;
+  nmod_mat_init(matrix, static_cast<slong>(rank), static_cast<slong>(rank), l);
+  try {
+    for (std::size_t row = 0; row < rank; ++row) {
+      const Character& character = part.characters[row];
+      const ulong q = character.place.q, root = character.root, h = character.generator;
+      const Reduction reduce(field, character.place);
+      demand(q % l == 1, "a modulus is not 1 modulo the characters' order");
+      demand(character.logs.size() == part.scales.size(), "a character without a logarithm for each angle");
+      demand(root < q && (times_mod(root, root, q) + reduce(part.radicand)) % q == 0 && root != 0, "a root of -r is wrong");
+      demand(h < q && h != 1 && raise_mod(h, l, q) == 1, "a generator has another order");
+      for (std::size_t j = 0; j < part.scales.size(); ++j) {
+        const ulong imaginary = times_mod(reduce(part.scales[j]), root, q);
+        const ulong top = (1 + imaginary) % q, bottom = (1 + q - imaginary) % q;
+        demand(top != 0 && bottom != 0, "an angle has no residue");
+        const ulong u = times_mod(top, raise_mod(bottom, q - 2, q), q);
+        demand(character.logs[j] < l && raise_mod(u, (q - 1) / l, q) == raise_mod(h, character.logs[j], q),
+               "a logarithm is wrong");
+      }
+      for (std::size_t i = 0; i < rank; ++i) {
+        demand(part.pivots[i] < part.scales.size(), "a pivot is no angle");
+        nmod_mat_entry(matrix, row, i) = character.logs[part.pivots[i]];
+      }
+    }
+    demand(nmod_mat_rank(matrix) == static_cast<slong>(rank), "the pivots are not shown to be independent");
+  } catch (...) {
+    nmod_mat_clear(matrix);
+    throw;
+  }
+  nmod_mat_clear(matrix);
+}
+
+/// An element a + b*sqrt(-r) with a^2 + r*b^2 = 1.
+struct UnitElement {
+  Number a, b;
+};
+UnitElement multiply(const UnitElement& u, const UnitElement& v, const Number& r) {
+  return {u.a * v.a - r * (u.b * v.b), u.a * v.b + u.b * v.a};
+}
+UnitElement raise(UnitElement base, ulong exponent, const Number& r) {
+  UnitElement result{Number(1L, r.field()), Number(0L, r.field())};
+  for (; exponent != 0; exponent >>= 1) {
+    if (exponent & 1) result = multiply(result, base, r);
+    if (exponent > 1) base = multiply(base, base, r);
+  }
+  return result;
+}
+
+void check_relations(const ClassDecision& part) {
+  const Number one(1L, part.radicand.field());
+  const std::set<std::size_t> pivots(part.pivots.begin(), part.pivots.end());
+  demand(pivots.size() == part.pivots.size(), "a pivot stands twice");
+  std::set<std::size_t> expressed;
+  for (const Relation& relation : part.relations) {
+    demand(relation.exponents.size() == part.scales.size(), "a relation without an exponent for each angle");
+    demand(relation.dependent < part.scales.size() && pivots.count(relation.dependent) == 0 &&
+               expressed.insert(relation.dependent).second,
+           "a relation for a pivot, or two for one angle");
+    UnitElement value{one, Number(0L, one.field())};
+    for (std::size_t j = 0; j < part.scales.size(); ++j) {
+      const long exponent = relation.exponents[j];
+      if (exponent == 0) continue;
+      demand(j == relation.dependent || pivots.count(j) != 0, "a relation uses an angle that is no pivot");
+      const Number square_part = part.radicand * square(part.scales[j]);
+      const Number inverse_norm = divide(one, one + square_part);
+      UnitElement u{(one - square_part) * inverse_norm, (part.scales[j] + part.scales[j]) * inverse_norm};
+      if (exponent < 0) u.b = -u.b;
+      const ulong size = exponent < 0 ? -static_cast<ulong>(exponent) : static_cast<ulong>(exponent);
+      value = multiply(value, raise(u, size, part.radicand), part.radicand);
+    }
+    demand(relation.exponents[relation.dependent] != 0 && relation.order > 0, "a relation that says nothing");
+    value = raise(value, relation.order, part.radicand);
+    demand(value.a == one && value.b.is_zero(), "a relation does not hold");
+  }
+  demand(pivots.size() + expressed.size() == part.scales.size(), "an angle is neither a pivot nor expressed in pivots");
+}
+
+bool check_coefficients(const ClassDecision& part, const std::vector<AngleTerm>& angles) {
+  bool zero = true;
+  demand(part.coefficients.size() == part.pivots.size(), "not as many coefficients as pivots");
+  for (std::size_t i = 0; i < part.pivots.size(); ++i) {
+    const std::size_t pivot = part.pivots[i];
+    Number rest = angles[part.angles[pivot]].coefficient * part.scales[pivot] - part.coefficients[i];
+    for (const Relation& relation : part.relations) {
+      const std::size_t j = relation.dependent;
+      const Number ratio = Number::fraction(relation.exponents[pivot], relation.exponents[j]);
+      rest -= ratio.lifted_to(rest.field()) * angles[part.angles[j]].coefficient * part.scales[j];
+    }
+    demand(rest.is_zero(), "a pivot's coefficient is wrong");
+    zero = zero && part.coefficients[i].is_zero();
+  }
+  return zero;
+}
+
+}  // namespace
+
+std::string fault_in_certificate(const DehnInvariant& invariant) {
+  try {
+    check_faces_close(invariant);
+    check_angles(invariant);
+    check_classes(invariant.decision);
+    check_separations(invariant);
+    bool zero = true;
+    for (const ClassDecision& part : invariant.decision.classes) {
+      check_independence(part, *invariant.field);
+      check_relations(part);
+      zero = check_coefficients(part, invariant.decision.angles) && zero;
+    }
+    demand(zero == invariant.decision.zero, "the answer is not what the coefficients say");
+  } catch (const Fault& fault) {
+    return fault.what();
+  }
+  return "";
+}
+
+}  // namespace cutproof

@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "dehn/torsion.hpp"
+
+#include "dehn/places.hpp"
+#include "number/flint.hpp"
+#include "number/tower.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace cutproof {
+
+namespace {
+
+constexpr ulong first_test_prime = 1UL << 61;
+
+/// Divides both coordinates by their common rational content.
+Direction without_content(Direction z) {
+  RationalPolynomial polynomial;
+  Rational content, other;
+  z.x.get_polynomial(polynomial);
+  fmpq_poly_content(content, polynomial);
+  z.y.get_polynomial(polynomial);
+  fmpq_poly_content(other, polynomial);
+  fmpq_gcd(content, content, other);
+  if (fmpq_is_zero(content)) throw ToolFault("a direction without direction");
+  fmpq_inv(content, content);
+  const Number factor(content, z.x.field());
+  return {factor * z.x, factor * z.y};
+}
+
+Direction power(Direction base, long exponent, const Number& r) {
+  if (exponent < 0) base.y = -base.y;
+  unsigned long left = exponent < 0 ? -static_cast<unsigned long>(exponent) : static_cast<unsigned long>(exponent);
+  Direction result{Number(1L, r.field()), Number(0L, r.field())};
+  for (; left != 0; left >>= 1) {
+    if (left & 1) result = product(result, base, r);
+    if (left > 1) base = product(base, base, r);
+  }
+  return result;
+}
+
+const Field& common_field(const Angle& angle) {
+  const Field* field = &Field::rational();
+  for (const auto& [multiple, ray] : angle.rays)
+    for (const Number* each : {&ray.x, &ray.y2})
+      if (each->field().stands_on(*field)) field = &each->field();
+  return *field;
+}
+
+long to_long(const fmpz_t value) {
+  if (!fmpz_fits_si(value)) throw LimitReached("bits", "the multiples of an angle are too large");
+  return fmpz_get_si(value);
+}
+
+}  // namespace
+
+Direction product(const Direction& a, const Direction& b, const Number& r) {
+  return without_content({a.x * b.x - r * (a.y * b.y), a.x * b.y + a.y * b.x});
+}
+
+Direction product(const std::vector<Direction>& directions, const std::vector<long>& exponents, const Number& r) {
+  std::vector<Direction> level;
+  for (std::size_t i = 0; i < directions.size(); ++i)
+    if (exponents[i] != 0) level.push_back(power(directions[i], exponents[i], r));
+  if (level.empty()) return {Number(1L, r.field()), Number(0L, r.field())};
+  while (level.size() > 1) {
+    std::size_t half = 0;
+    for (std::size_t i = 0; i + 1 < level.size(); i += 2) level[half++] = product(level[i], level[i + 1], r);
+    if (level.size() % 2 == 1) level[half++] = std::move(level.back());
+    level.resize(half);
+  }
+  return level.front();
+}
+
+std::vector<ulong> possible_orders(int degree) {
+  // phi(n) >= sqrt(n/2), so nothing is missed.
+  std::vector<ulong> orders;
+  const ulong limit = static_cast<ulong>(degree);
+  for (ulong n = 1; n <= 2 * limit * limit; ++n)
+    if (limit % n_euler_phi(n) == 0) orders.push_back(n);
+  return orders;
+}
+
+std::optional<ulong> order_of_root_of_unity(const Direction& z, const Number& r) {
+  const Field& field = r.field();
+  const Number x2 = square(z.x), y2 = r * square(z.y);
+  const Number numerator = x2 - y2, denominator = x2 + y2;
+  // Orders that survive at a place where everything has a residue: almost always none, or the true one and its multiples.
+  PlaceSequence places(field, first_test_prime, 2);
+  std::vector<ulong> candidates;
+  for (std::size_t i = 0;; ++i) {
+    const auto top = residue(numerator, places[i]), bottom = residue(denominator, places[i]);
+    if (!top || !bottom || *bottom == 0) continue;
+    const ulong q = places[i].q;
+    const ulong tau = multiply_mod(add_mod(*top, *top, q), n_invmod(*bottom, q), q);
+    const std::vector<ulong> orders = possible_orders(2 * field.degree());
+    ulong before = 2, term = tau, n = 1;
+    for (const ulong order : orders) {
+      for (; n < order; ++n) {
+        const ulong after = subtract_mod(multiply_mod(tau, term, q), before, q);
+        before = term;
+        term = after;
+      }
+      if (term == 2) candidates.push_back(order);
+    }
+    break;
+  }
+  if (candidates.empty()) return {};
+  const Number two(2L, field);
+  const Number tau = divide(two * numerator, denominator);
+  Number before = two, term = tau;
+  ulong n = 1;
+  for (const ulong order : candidates) {
+    for (; n < order; ++n) {
+      Number after = tau * term - before;
+      before = std::move(term);
+      term = std::move(after);
+    }
+    if (term == two) return order;
+  }
+  return {};
+}
+
+std::optional<Number> multiple_of_pi(const Angle& angle) {
+  if (angle.rays.empty()) return angle.pi_multiple;
+  const Field& field = common_field(angle);
+  Integer denominator(1);
+  for (const auto& [multiple, ray] : angle.rays) {
+    Rational value;
+    multiple.get_rational(value);
+    fmpz_lcm(denominator, denominator, value.denominator());
+  }
+  struct Class {
+    Number radicand;
+    std::vector<Direction> directions;
+    std::vector<long> exponents;
+  };
+  std::vector<Class> classes;
+  for (const auto& [multiple, ray] : angle.rays) {
+    const Number x = ray.x.lifted_to(field), y2 = ray.y2.lifted_to(field);
+    Rational value;
+    Integer exponent;
+    multiple.get_rational(value);
+    fmpz_divexact(exponent, denominator, value.denominator());
+    fmpz_mul(exponent, exponent, value.numerator());
+    bool placed = false;
+    for (Class& each : classes) {
+      // y2 = radicand * s^2, so sqrt(y2) = s * sqrt(radicand)
+      const auto root = square_root_within_field(y2 * each.radicand);
+      if (!root) continue;
+      each.directions.push_back({x, divide(root->lifted_to(field), each.radicand)});
+      each.exponents.push_back(to_long(exponent));
+      placed = true;
+      break;
+    }
+    if (!placed) classes.push_back({y2, {{x, Number(1L, field)}}, {to_long(exponent)}});
+  }
+  ulong order = 1;
+  for (const Class& each : classes) {
+    const auto found = order_of_root_of_unity(product(each.directions, each.exponents, each.radicand), each.radicand);
+    if (!found) return {};
+    order = std::lcm(order, *found);
+  }
+  // order * denominator * (angle/pi - pi_multiple) is an integer.
+  Angle rays_only = angle;
+  rays_only.pi_multiple = Number(0);
+  Ball ball, pi;
+  Integer numerator;
+  for (slong precision = 64;; precision *= 2) {
+    enclose(rays_only, ball, precision);
+    arb_const_pi(pi, precision);
+    arb_div(ball, ball, pi, precision);
+    arb_mul_fmpz(ball, ball, denominator, precision);
+    arb_mul_ui(ball, ball, order, precision);
+    if (arb_get_unique_fmpz(numerator, ball)) break;
+    if (precision > 1L << 24) throw ToolFault("an angle that is a rational multiple of pi could not be located");
+  }
+  Rational result;
+  fmpz_mul_ui(denominator, denominator, order);
+  fmpq_set_fmpz_frac(result, numerator, denominator);
+  return angle.pi_multiple + Number(result, Field::rational());
+}
+
+bool equal(const Angle& a, const Angle& b) {
+  const Angle left = a - b;
+  Ball ball;
+  enclose(left, ball, 128);
+  if (!arb_contains_zero(ball)) return false;
+  const auto multiple = multiple_of_pi(left);
+  return multiple && multiple->is_zero();
+}
+
+}  // namespace cutproof

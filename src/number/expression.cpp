@@ -1,0 +1,391 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Recursive descent over the text, one function a grammar rule. Every node remembers where it stands, for error messages.
+#include "number/expression.hpp"
+
+#include <algorithm>
+#include <cstring>
+
+namespace cutproof {
+
+namespace {
+
+constexpr int nesting_limit = 200;
+/// Long sums lean to the left; trees are walked recursively, so their height is held as well.
+constexpr int height_limit = 3000;
+
+const std::vector<std::string> function_names = {"sqrt", "cbrt", "abs",   "min",  "max", "cos",   "sin",  "tan",  "acos",
+                                                 "asin", "atan", "angle", "root", "dot", "cross", "norm", "meet", "foot"};
+
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+}
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_space(char c) {
+  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+/// What people type where the language has another spelling.
+struct Lookalike {
+  const char* text;
+  const char* instead;
+};
+const Lookalike lookalikes[] = {
+    {"**", "^"},           {"\xC3\x97", "*"},     {"\xC2\xB7", "*"},           {"\xC3\xB7", "/"},
+    {"\xE2\x88\x92", "-"}, {"\xE2\x80\x93", "-"}, {"\xC2\xB0", " deg"},        {"\xCF\x80", "pi"},
+    {"\xC2\xB2", "^2"},    {"\xC2\xB3", "^3"},    {"\xE2\x88\x9A", "sqrt( )"}, {"{", "( )"},
+    {"\xC2\xBD", "1/2"},
+};
+
+const char quotes_hint[] =
+    "if the expression holds a comma and stands inside [ ] or { }, YAML has split it there: put quotes round the expression";
+
+class Parser {
+ public:
+  explicit Parser(std::string_view text) : text_(text) {}
+
+  ExpressionPointer whole() {
+    skip_space();
+    if (at_end()) throw ExpressionError("an expression is expected here, and there is none", "", 0, text_.size());
+    ExpressionPointer result = expression();
+    if (!at_end()) refuse_rest();
+    return result;
+  }
+
+ private:
+  using Kind = Expression::Kind;
+
+  ExpressionPointer expression() {
+    const Nesting nesting(*this);
+    const std::size_t start = position_;
+    ExpressionPointer left = product();
+    while (next_is('+') || next_is('-')) {
+      const Kind kind = take() == '+' ? Kind::add : Kind::subtract;
+      ExpressionPointer right = product();
+      left = node(kind, start, {left, right});
+    }
+    return left;
+  }
+
+  ExpressionPointer product() {
+    const std::size_t start = position_;
+    ExpressionPointer left = factor();
+    while ((next_is('*') && !text_starts("**")) || next_is('/')) {
+      const Kind kind = take() == '*' ? Kind::multiply : Kind::divide;
+      ExpressionPointer right = factor();
+      left = node(kind, start, {left, right});
+    }
+    if (next_word() == "deg") {
+      take_word();
+      left = node(Kind::degrees, start, {left});
+      if (next_is('*') || next_is('/') || next_is('^'))
+        throw ExpressionError("`deg` ends a product, so nothing can follow it but + or -",
+                              "write parentheses: `(90 deg)/2`, or put `deg` last: `90/2 deg`", position_, 1);
+    }
+    return left;
+  }
+
+  ExpressionPointer factor() {
+    const Nesting nesting(*this);
+    const std::size_t start = position_;
+    if (next_is('-')) {
+      take();
+      ExpressionPointer operand = factor();
+      return node(Kind::negate, start, {operand});
+    }
+    if (next_is('+')) {
+      take();
+      return factor();
+    }
+    ExpressionPointer base = atom();
+    if (!next_is('^')) return base;
+    take();
+    ExpressionPointer exponent = factor();
+    return node(Kind::power, start, {base, exponent});
+  }
+
+  ExpressionPointer atom() {
+    const std::size_t start = position_;
+    ExpressionPointer result = plain_atom();
+    while (next_is('.')) {
+      take();
+      const std::string_view word = next_word();
+      if (word != "x" && word != "y" && word != "z")
+        throw ExpressionError("after the point a component is expected: `.x`, `.y` or `.z`", "", position_ - 1,
+                              std::max<std::size_t>(word.size(), 1) + 1);
+      const std::string component(word);
+      take_word();
+      result = node(Kind::component, start, {result}, component);
+    }
+    return result;
+  }
+
+  ExpressionPointer plain_atom() {
+    if (at_end()) refuse_end();
+    const std::size_t start = position_;
+    const char c = text_[position_];
+    if (is_digit(c) || (c == '.' && position_ + 1 < text_.size() && is_digit(text_[position_ + 1]))) return number();
+    if (is_letter(c)) {
+      const std::string name(next_word());
+      take_word();
+      if (name == "deg") throw ExpressionError("`deg` needs a number in front of it", "write `90 deg`", start, name.size());
+      if (!next_is('(')) return node(Kind::name, start, {}, name);
+      std::vector<ExpressionPointer> arguments = list(')');
+      return node(Kind::call, start, std::move(arguments), name);
+    }
+    if (c == '(') {
+      open_.push_back(position_);
+      take();
+      const Nesting nesting(*this);
+      const ExpressionPointer inner = expression();
+      close(')');
+      // The same tree; it stands, with its parentheses, where the parenthesis begins.
+      auto copy = std::make_shared<Expression>(*inner);
+      copy->offset = start;
+      copy->length = end_ - start;
+      return copy;
+    }
+    if (c == '[') {
+      std::vector<ExpressionPointer> components = list(']');
+      if (components.size() != 3)
+        throw ExpressionError("a vector has three components, not " + std::to_string(components.size()), "write `[x, y, z]`",
+                              start, end_ - start);
+      return node(Kind::vector, start, std::move(components));
+    }
+    refuse_character();
+  }
+
+  ExpressionPointer number() {
+    const std::size_t start = position_;
+    while (!end_of_text() && is_digit(text_[position_])) ++position_;
+    if (!end_of_text() && text_[position_] == '.' && !(position_ + 1 < text_.size() && is_letter(text_[position_ + 1]))) {
+      ++position_;
+      while (!end_of_text() && is_digit(text_[position_])) ++position_;
+    }
+    if (!end_of_text() && (text_[position_] == 'e' || text_[position_] == 'E')) {
+      std::size_t after = position_ + 1;
+      if (after < text_.size() && (text_[after] == '+' || text_[after] == '-')) ++after;
+      if (after < text_.size() && is_digit(text_[after])) {
+        while (after < text_.size() && is_digit(text_[after])) ++after;
+        position_ = after;
+      }
+    }
+    const std::string digits(text_.substr(start, position_ - start));
+    if (!end_of_text() && text_[position_] == '.' && position_ + 1 < text_.size() && is_digit(text_[position_ + 1]))
+      throw ExpressionError("a number has at most one decimal point", "", position_, 1);
+    end_ = position_;
+    skip_space();
+    return node(Kind::number, start, {}, digits);
+  }
+
+  /// The opening sign, expressions with commas between them, the closing sign.
+  std::vector<ExpressionPointer> list(char close_with) {
+    const Nesting nesting(*this);
+    open_.push_back(position_);
+    take();
+    std::vector<ExpressionPointer> entries;
+    if (next_is(close_with)) {
+      close(close_with);
+      return entries;
+    }
+    entries.push_back(expression());
+    while (next_is(',')) {
+      take();
+      entries.push_back(expression());
+    }
+    close(close_with);
+    return entries;
+  }
+
+  void close(char with) {
+    if (next_is(with)) {
+      open_.pop_back();
+      take();
+      return;
+    }
+    if (at_end()) refuse_end();
+    refuse_rest();
+  }
+
+  [[noreturn]] void refuse_end() const {
+    if (!open_.empty())
+      throw ExpressionError(std::string("the `") + text_[open_.back()] + "` opened here is never closed", quotes_hint,
+                            open_.back(), 1);
+    throw ExpressionError("the expression ends where a number, a name or a parenthesis is expected", "", text_.size(), 1);
+  }
+
+  /// Something follows that cannot stand here.
+  [[noreturn]] void refuse_rest() const {
+    const char c = text_[position_];
+    if (c == ')' || c == ']') {
+      if (open_.empty()) throw ExpressionError(std::string("this `") + c + "` closes nothing", quotes_hint, position_, 1);
+      throw ExpressionError(std::string("this `") + c + "` does not match the `" + text_[open_.back()] + "` that is open",
+                            quotes_hint, position_, 1);
+    }
+    if (c == ',')
+      throw ExpressionError("a comma cannot stand here", "a vector is written `[x, y, z]`, and decimals with a point: `0.5`",
+                            position_, 1);
+    if (is_letter(c) || is_digit(c) || c == '(' || c == '.') {
+      std::size_t length = 1;
+      while (c != '(' && position_ + length < text_.size() &&
+             (is_letter(text_[position_ + length]) || is_digit(text_[position_ + length])))
+        ++length;
+      const std::string word(text_.substr(position_, length));
+      if (word == "deg")
+        throw ExpressionError("`deg` is written once, after a product", "write `30 deg`", position_, length);
+      throw ExpressionError("an operator is missing before `" + word + "`", "a product needs its sign: `2*sqrt(3)`",
+                            position_, length);
+    }
+    refuse_character();
+  }
+
+  [[noreturn]] void refuse_character() const {
+    for (const Lookalike& lookalike : lookalikes)
+      if (text_starts(lookalike.text))
+        throw ExpressionError(std::string("`") + lookalike.text + "` cannot stand here",
+                              std::string("write `") + lookalike.instead + "`", position_, std::strlen(lookalike.text));
+    std::size_t length = 1;
+    while (position_ + length < text_.size() && (static_cast<unsigned char>(text_[position_ + length]) & 0xC0) == 0x80)
+      ++length;
+    const unsigned char c = static_cast<unsigned char>(text_[position_]);
+    const std::string shown =
+        c < 0x20 || c == 0x7F ? "a control character" : "`" + std::string(text_.substr(position_, length)) + "`";
+    if (c == ')' || c == ']' || c == ',')
+      throw ExpressionError("a number, a name or a parenthesis is expected before " + shown, "", position_, length);
+    throw ExpressionError(shown + " cannot stand here", "", position_, length);
+  }
+
+  ExpressionPointer node(Kind kind, std::size_t start, std::vector<ExpressionPointer> operands,
+                         std::string text = "") const {
+    auto made = std::make_shared<Expression>();
+    made->kind = kind;
+    made->text = std::move(text);
+    made->operands = std::move(operands);
+    made->offset = start;
+    made->length = end_ - start;
+    for (const ExpressionPointer& operand : made->operands) made->height = std::max(made->height, operand->height + 1);
+    if (made->height > height_limit)
+      throw LimitReached("nesting", "an expression has more than " + std::to_string(height_limit) + " terms or levels",
+                         "name parts of it in `let`");
+    return made;
+  }
+
+  /// Counts the levels that are open.
+  struct Nesting {
+    explicit Nesting(Parser& owner) : parser(owner) {
+      if (++parser.depth_ > 3 * nesting_limit)
+        throw LimitReached("nesting", "an expression is nested deeper than " + std::to_string(nesting_limit) + " levels",
+                           "name parts of it in `let`");
+    }
+    ~Nesting() { --parser.depth_; }
+    Parser& parser;
+  };
+
+  bool end_of_text() const { return position_ >= text_.size(); }
+  bool at_end() const { return end_of_text(); }
+  bool next_is(char c) const { return !end_of_text() && text_[position_] == c; }
+  bool text_starts(const char* prefix) const { return text_.substr(position_, std::strlen(prefix)) == prefix; }
+  char take() {
+    const char c = text_[position_++];
+    end_ = position_;
+    skip_space();
+    return c;
+  }
+  std::string_view next_word() const {
+    std::size_t length = 0;
+    while (position_ + length < text_.size()) {
+      const char c = text_[position_ + length];
+      if (!is_letter(c) && !(length > 0 && is_digit(c))) break;
+      ++length;
+    }
+    return text_.substr(position_, length);
+  }
+  void take_word() {
+    position_ += next_word().size();
+    end_ = position_;
+    skip_space();
+  }
+  void skip_space() {
+    while (!end_of_text() && is_space(text_[position_])) ++position_;
+  }
+
+  std::string_view text_;
+  std::size_t position_ = 0;
+  std::size_t end_ = 0;  ///< behind the last token taken
+  std::vector<std::size_t> open_;
+  int depth_ = 0;
+};
+
+void collect_names(const Expression& expression, std::vector<std::string>& names) {
+  if (expression.kind == Expression::Kind::name) {
+    if (!is_reserved_name(expression.text) && std::find(names.begin(), names.end(), expression.text) == names.end())
+      names.push_back(expression.text);
+    return;
+  }
+  if (expression.kind == Expression::Kind::call && expression.text == "meet") return;
+  const bool foot = expression.kind == Expression::Kind::call && expression.text == "foot";
+  for (std::size_t i = 0; i < expression.operands.size(); ++i)
+    if (!(foot && i == 1)) collect_names(*expression.operands[i], names);
+}
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t above = row[j];
+      row[j] = std::min({row[j - 1] + 1, above + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1)});
+      diagonal = above;
+    }
+  }
+  return row[b.size()];
+}
+
+}  // namespace
+
+ExpressionPointer parse_expression(std::string_view text) {
+  return Parser(text).whole();
+}
+
+std::vector<std::string> names_in(const Expression& expression) {
+  std::vector<std::string> names;
+  collect_names(expression, names);
+  return names;
+}
+
+bool is_function_name(std::string_view name) {
+  return std::find(function_names.begin(), function_names.end(), name) != function_names.end();
+}
+
+const std::vector<std::string>& all_function_names() {
+  return function_names;
+}
+
+bool is_reserved_name(std::string_view name) {
+  return name == "x" || name == "y" || name == "z" || name == "pi" || name == "deg" || is_function_name(name);
+}
+
+bool is_identifier(std::string_view name) {
+  if (name.empty() || !is_letter(name[0])) return false;
+  return std::all_of(name.begin(), name.end(), [](char c) { return is_letter(c) || is_digit(c); });
+}
+
+std::string nearest_word(std::string_view word, const std::vector<std::string>& candidates) {
+  std::string best;
+  std::size_t best_distance = 3;
+  if (word.size() > 100) return best;
+  for (const std::string& candidate : candidates) {
+    if (candidate.size() > word.size() + 2 || word.size() > candidate.size() + 2) continue;
+    const std::size_t distance = edit_distance(word, candidate);
+    if (distance < best_distance && 2 * distance < std::max(word.size(), candidate.size())) {
+      best = candidate;
+      best_distance = distance;
+    }
+  }
+  return best;
+}
+
+}  // namespace cutproof

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Fields check what they are told when they are made: an unverified minimal polynomial makes every later comparison wrong.
+#include "number/field.hpp"
+
+#include "number/errors.hpp"
+#include "number/extension.hpp"
+#include "number/number.hpp"
+
+#include <flint/fmpz_poly_factor.h>
+#include <flint/nmod_poly.h>
+#include <flint/ulong_extras.h>
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+/// The polynomial itself; ToolFault unless it is monic and irreducible over Q.
+const fmpz_poly_struct* checked_irreducible(const fmpz_poly_t polynomial) {
+  fmpz_poly_factor_t factors;
+  fmpz_poly_factor_init(factors);
+  if (fmpz_poly_degree(polynomial) >= 1) fmpz_poly_factor(factors, polynomial);
+  const bool irreducible = factors->num == 1 && factors->exp[0] == 1;
+  fmpz_poly_factor_clear(factors);
+  if (!irreducible || !fmpz_is_one(fmpz_poly_lead(polynomial)))
+    throw ToolFault("a field was given a polynomial that is not monic and irreducible");
+  return polynomial;
+}
+
+}  // namespace
+
+const Field& Field::rational() {
+  // Never destroyed: numbers in static storage may be destroyed later than any other static object.
+  static const Field* const field = [] {
+    IntegerPolynomial polynomial;
+    fmpz_poly_set_coeff_si(polynomial, 1, 1);  // the generator of Q is 0
+    return new Field(polynomial);
+  }();
+  return *field;
+}
+
+Field::Field(const IntegerPolynomial& generator_is_zero)
+    : nf_(generator_is_zero), minimal_polynomial_(generator_is_zero), enclosure_precision_(WORD_MAX) {}
+
+Field::Field(const Field& parent, const fmpz_poly_t minimal_polynomial, int root_index,
+             const fmpq_poly_t parent_generator_image, Generator adjoined, const fmpq_poly_t adjoined_value)
+    : degree_(static_cast<int>(fmpz_poly_degree(checked_irreducible(minimal_polynomial)))),
+      nf_(minimal_polynomial),
+      parent_(&parent),
+      generators_(parent.generators()),
+      root_index_(root_index) {
+  if (degree_ != parent.degree() * adjoined.relative_degree) throw ToolFault("a field was given a wrong relative degree");
+  if (root_index < 0 || root_index >= count_real_roots(minimal_polynomial))
+    throw ToolFault("a field was given a real root that its polynomial does not have");
+  generators_.push_back(std::move(adjoined));
+  fmpz_poly_set(minimal_polynomial_, minimal_polynomial);
+  fmpq_poly_set(parent_generator_image_, parent_generator_image);
+
+  const Number image = Number::from_polynomial(parent_generator_image_, *this);
+  Number value(0L, *this);
+  for (slong i = fmpz_poly_degree(parent.minimal_polynomial()); i >= 0; --i) {
+    Rational coefficient;
+    fmpz_poly_get_coeff_fmpz(coefficient.numerator(), parent.minimal_polynomial(), i);
+    value = value * image + Number(coefficient, *this);
+  }
+  if (!value.is_zero()) throw ToolFault("the image of a field's generator is no root of its minimal polynomial");
+  const Enclosure place = [&](arb_t ball, slong precision) { image.enclose(ball, precision); };
+  if (index_of_real_root(parent.minimal_polynomial(), place) != parent.root_index())
+    throw ToolFault("the image of a field's generator is another root of its minimal polynomial");
+
+  for (const RationalPolynomial& below : parent.generator_values_) {
+    generator_values_.emplace_back();
+    Number::from_polynomial(below, parent).lifted_to(*this).get_polynomial(generator_values_.back());
+  }
+  generator_values_.emplace_back();
+  fmpq_poly_set(generator_values_.back(), adjoined_value);
+}
+
+const fmpq_mat_struct* Field::to_monomials() const {
+  if (to_monomials_ == nullptr) {
+    to_monomials_ = std::make_unique<RationalMatrix>(degree_, degree_);
+    std::vector<Number> monomials{Number(1L, *this)};
+    for (std::size_t i = 0; i < generators_.size(); ++i) {
+      const Number generator = Number::from_polynomial(generator_values_[i], *this);
+      const std::size_t known = monomials.size();
+      for (std::size_t j = known; j < known * static_cast<std::size_t>(generators_[i].relative_degree); ++j)
+        monomials.push_back(monomials[j - known] * generator);
+    }
+    RationalPolynomial column;
+    for (int j = 0; j < degree_; ++j) {
+      monomials[static_cast<std::size_t>(j)].get_polynomial(column);
+      for (int i = 0; i < degree_; ++i) fmpq_poly_get_coeff_fmpq(fmpq_mat_entry(to_monomials_->value, i, j), column, i);
+    }
+    if (fmpq_mat_inv(*to_monomials_, *to_monomials_) == 0)
+      throw ToolFault("the monomials of a field's generators are no basis");
+  }
+  return *to_monomials_;
+}
+
+const std::vector<ResidueMap>& Field::residue_maps() const {
+  for (ulong prime = 1000003; residue_maps_.size() < 16; prime = n_nextprime(prime, 1)) {
+    nmod_poly_t polynomial, derivative;
+    nmod_poly_init(polynomial, prime);
+    nmod_poly_init(derivative, prime);
+    nmod_poly_factor_t roots;
+    nmod_poly_factor_init(roots);
+    fmpz_poly_get_nmod_poly(polynomial, minimal_polynomial_);
+    nmod_poly_derivative(derivative, polynomial);
+    nmod_poly_roots(roots, polynomial, 0);
+    if (roots->num > 0) {
+      const ulong root = n_negmod(nmod_poly_get_coeff_ui(roots->p, 0), prime);
+      if (nmod_poly_evaluate_nmod(derivative, root) != 0) residue_maps_.push_back({prime, root});
+    }
+    nmod_poly_factor_clear(roots);
+    nmod_poly_clear(derivative);
+    nmod_poly_clear(polynomial);
+  }
+  return residue_maps_;
+}
+
+bool Field::stands_on(const Field& below) const {
+  for (const Field* field = this; field != nullptr; field = field->parent_)
+    if (field == &below) return true;
+  return false;
+}
+
+void Field::enclose_generator(arb_t ball, slong precision) const {
+  if (enclosure_precision_ < precision) {
+    if (!enclose_real_root(enclosure_, minimal_polynomial_, root_index_, precision + 16))
+      throw ToolFault("a field was given a real root that its polynomial does not have");
+    enclosure_precision_ = precision;
+  }
+  arb_set(ball, enclosure_);
+}
+
+}  // namespace cutproof

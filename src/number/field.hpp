@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A real embedded number field K = Q(alpha): an irreducible polynomial and which of its real roots alpha is.
+//
+// Fields form towers: each field but Q extends a parent and knows its parent's generator as an element of its own, so a
+// number of any field of one tower can be lifted to any field above it. Antic does the arithmetic; Arb encloses alpha.
+#pragma once
+
+#include "number/flint.hpp"
+
+#include <antic/nf.h>
+#include <antic/nf_elem.h>
+
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+class Number;
+
+/// One adjoined generator of a tower, as it is written in a plan (`sqrt(2)`), and its degree over the field below it.
+struct Generator {
+  std::string text;
+  int relative_degree = 1;
+};
+
+/// A homomorphism from the numbers of a field whose denominators the prime does not divide to the integers modulo the prime:
+/// the field's generator goes to `generator_residue`, a simple root of its minimal polynomial.
+struct ResidueMap {
+  ulong prime, generator_residue;
+};
+
+/// Owns Antic's description of the field of a monic integer polynomial.
+struct NumberFieldData {
+  explicit NumberFieldData(const fmpz_poly_t polynomial) {
+    RationalPolynomial rational;
+    fmpq_poly_set_fmpz_poly(rational, polynomial);
+    nf_init(value, rational);
+  }
+  NumberFieldData(const NumberFieldData&) = delete;
+  NumberFieldData& operator=(const NumberFieldData&) = delete;
+  ~NumberFieldData() { nf_clear(value); }
+  nf_t value;
+};
+
+/// A real embedded number field. Not copyable: elements point to it, and must not outlive it.
+/// Not safe across threads: comparing elements refines the enclosure of alpha that is kept here.
+class Field {
+ public:
+  /// The field Q (degree 1); every tower stands on it. Lives as long as the program.
+  static const Field& rational();
+
+  /// The field of the given root of `minimal_polynomial`: the `root_index`-th of its real roots in increasing order, from 0.
+  /// `parent_generator_image`: the parent's generator as a polynomial in this field's; `adjoined_value`: the number that
+  /// `adjoined` writes.
+  /// Throws ToolFault unless the polynomial is monic, irreducible over Q and has such a root, and the image is the parent's
+  /// generator (a root of its minimal polynomial, the same one of its real roots).
+  Field(const Field& parent, const fmpz_poly_t minimal_polynomial, int root_index, const fmpq_poly_t parent_generator_image,
+        Generator adjoined, const fmpq_poly_t adjoined_value);
+  ~Field() = default;
+  Field(const Field&) = delete;
+  Field& operator=(const Field&) = delete;
+
+  int degree() const { return degree_; }
+  const nf_struct* nf() const { return nf_.value; }
+  /// Null for Q.
+  const Field* parent() const { return parent_; }
+  /// The generators adjoined from Q up to this field, lowest first.
+  const std::vector<Generator>& generators() const { return generators_; }
+  const fmpz_poly_struct* minimal_polynomial() const { return minimal_polynomial_; }
+  int root_index() const { return root_index_; }
+  const fmpq_poly_struct* parent_generator_image() const { return parent_generator_image_; }
+
+  /// The number that the i-th entry of `generators()` writes, as a polynomial in this field's generator.
+  const fmpq_poly_struct* generator_value(std::size_t i) const { return generator_values_[i]; }
+  /// The matrix that turns coefficients in powers of the generator (a column) into coefficients in the monomials of the
+  /// adjoined generators; the exponent of the first one runs fastest. By the tower law these monomials are a basis.
+  const fmpq_mat_struct* to_monomials() const;
+
+  /// Sixteen maps to different primes below 2^32, the same ones each time.
+  const std::vector<ResidueMap>& residue_maps() const;
+
+  /// True iff `below` is this field or one that this field stands on.
+  bool stands_on(const Field& below) const;
+
+  /// Encloses alpha in a ball of radius at most about 2^-precision * max(1, |alpha|).
+  void enclose_generator(arb_t ball, slong precision) const;
+
+ private:
+  explicit Field(const IntegerPolynomial& generator_is_zero);  // Q
+  int degree_ = 1;
+  NumberFieldData nf_;
+  const Field* parent_ = nullptr;
+  std::vector<Generator> generators_;
+  IntegerPolynomial minimal_polynomial_;
+  int root_index_ = 0;
+  RationalPolynomial parent_generator_image_;
+  std::vector<RationalPolynomial> generator_values_;
+  mutable std::unique_ptr<RationalMatrix> to_monomials_;
+  mutable std::vector<ResidueMap> residue_maps_;
+  mutable Ball enclosure_;
+  mutable slong enclosure_precision_ = 0;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Owners for the plain C objects of FLINT and Arb, so that exceptions do not leak them. They convert to the pointers that
+// the libraries' functions take.
+#pragma once
+
+#include <arb.h>
+#include <flint/fmpq.h>
+#include <flint/fmpq_mat.h>
+#include <flint/fmpq_poly.h>
+#include <flint/fmpz.h>
+#include <flint/fmpz_poly.h>
+
+#include <functional>
+#include <string>
+
+namespace cutproof {
+
+struct Integer {
+  Integer() { fmpz_init(value); }
+  explicit Integer(slong start) { fmpz_init_set_si(value, start); }
+  explicit Integer(const fmpz_t start) { fmpz_init_set(value, start); }
+  Integer(const Integer& other) { fmpz_init_set(value, other.value); }
+  Integer& operator=(const Integer& other) {
+    fmpz_set(value, other.value);
+    return *this;
+  }
+  ~Integer() { fmpz_clear(value); }
+  operator fmpz*() { return value; }
+  operator const fmpz*() const { return value; }
+  fmpz_t value;
+};
+
+struct Rational {
+  Rational() { fmpq_init(value); }
+  Rational(const Rational& other) {
+    fmpq_init(value);
+    fmpq_set(value, other.value);
+  }
+  Rational& operator=(const Rational& other) {
+    fmpq_set(value, other.value);
+    return *this;
+  }
+  ~Rational() { fmpq_clear(value); }
+  operator fmpq*() { return value; }
+  operator const fmpq*() const { return value; }
+  fmpz* numerator() { return fmpq_numref(value); }
+  fmpz* denominator() { return fmpq_denref(value); }
+  const fmpz* numerator() const { return fmpq_numref(value); }
+  const fmpz* denominator() const { return fmpq_denref(value); }
+  fmpq_t value;
+};
+
+struct IntegerPolynomial {
+  IntegerPolynomial() { fmpz_poly_init(value); }
+  IntegerPolynomial(const IntegerPolynomial& other) {
+    fmpz_poly_init(value);
+    fmpz_poly_set(value, other.value);
+  }
+  IntegerPolynomial& operator=(const IntegerPolynomial& other) {
+    fmpz_poly_set(value, other.value);
+    return *this;
+  }
+  ~IntegerPolynomial() { fmpz_poly_clear(value); }
+  operator fmpz_poly_struct*() { return value; }
+  operator const fmpz_poly_struct*() const { return value; }
+  fmpz_poly_t value;
+};
+
+struct RationalPolynomial {
+  RationalPolynomial() { fmpq_poly_init(value); }
+  RationalPolynomial(const RationalPolynomial& other) {
+    fmpq_poly_init(value);
+    fmpq_poly_set(value, other.value);
+  }
+  RationalPolynomial& operator=(const RationalPolynomial& other) {
+    fmpq_poly_set(value, other.value);
+    return *this;
+  }
+  ~RationalPolynomial() { fmpq_poly_clear(value); }
+  operator fmpq_poly_struct*() { return value; }
+  operator const fmpq_poly_struct*() const { return value; }
+  fmpq_poly_t value;
+};
+
+struct RationalMatrix {
+  RationalMatrix(slong rows, slong columns) { fmpq_mat_init(value, rows, columns); }
+  RationalMatrix(const RationalMatrix&) = delete;
+  RationalMatrix& operator=(const RationalMatrix&) = delete;
+  ~RationalMatrix() { fmpq_mat_clear(value); }
+  operator fmpq_mat_struct*() { return value; }
+  operator const fmpq_mat_struct*() const { return value; }
+  fmpq* entry(slong row, slong column) { return fmpq_mat_entry(value, row, column); }
+  const fmpq* entry(slong row, slong column) const { return fmpq_mat_entry(value, row, column); }
+  fmpq_mat_t value;
+};
+
+/// A real ball.
+struct Ball {
+  Ball() { arb_init(value); }
+  Ball(const Ball& other) {
+    arb_init(value);
+    arb_set(value, other.value);
+  }
+  Ball& operator=(const Ball& other) {
+    arb_set(value, other.value);
+    return *this;
+  }
+  ~Ball() { arb_clear(value); }
+  operator arb_struct*() { return value; }
+  operator const arb_struct*() const { return value; }
+  arb_t value;
+};
+
+/// Encloses one real number in a ball whose radius goes to 0 as the precision grows.
+using Enclosure = std::function<void(arb_t ball, slong precision)>;
+
+}  // namespace cutproof

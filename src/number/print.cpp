@@ -1,0 +1,354 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Numbers are printed in the monomials of what was adjoined, never as a polynomial in an anonymous generator.
+#include "number/print.hpp"
+
+#include "number/flint.hpp"
+#include "number/tower.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cutproof {
+
+namespace {
+
+std::string text_of(const fmpz_t value) {
+  char* digits = fmpz_get_str(nullptr, 10, value);
+  std::string text = digits;
+  flint_free(digits);
+  return text;
+}
+
+std::string text_of(const fmpq_t value) {
+  const std::string numerator = text_of(fmpq_numref(value));
+  return fmpz_is_one(fmpq_denref(value)) ? numerator : numerator + "/" + text_of(fmpq_denref(value));
+}
+
+/// generator^exponent; roots written with an exponent (`3^(1/4)`) take it into theirs.
+std::string power_text(const std::string& generator, int exponent) {
+  if (exponent == 1) return generator;
+  const std::size_t root = generator.rfind("^(1/");
+  if (root != std::string::npos && generator.find(')', root) == generator.size() - 1) {
+    const int degree = std::stoi(generator.substr(root + 4));
+    int a = exponent, b = degree;
+    while (b != 0) std::swap(a, b), b %= a;
+    const std::string base = generator.substr(0, root);
+    if (degree / a == 2) return "sqrt(" + base + ")";
+    return base + "^(" + std::to_string(exponent / a) + "/" + std::to_string(degree / a) + ")";
+  }
+  return generator + "^" + std::to_string(exponent);
+}
+
+/// Adds coefficient*monomial to a sum that is being written.
+void append_term(std::string& text, const fmpq_t coefficient, const std::string& monomial) {
+  Rational size;
+  fmpq_abs(size, coefficient);
+  const bool negative = fmpq_sgn(coefficient) < 0;
+  text += text.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ");
+  if (monomial.empty()) {
+    text += text_of(size);
+  } else if (fmpq_is_one(size)) {
+    text += monomial;
+  } else {
+    text += text_of(size) + "*" + monomial;
+  }
+}
+
+/// |mantissa| / 10^scale with the point set, in scientific notation when it is below 1e-6.
+std::string decimal_text(bool negative, const fmpz_t mantissa, long scale, int digits) {
+  std::string text = text_of(mantissa);
+  const std::string sign = negative ? "-" : "";
+  const long exponent = static_cast<long>(text.size()) - 1 - scale;
+  if (exponent < -6) {
+    std::string fraction = text.substr(1);
+    return sign + text.substr(0, 1) + "." + (fraction.empty() ? "0" : fraction) + "e" + std::to_string(exponent);
+  }
+  if (scale <= 0)
+    return sign + text + (digits > static_cast<int>(text.size()) ? "." + std::string(digits - text.size(), '0') : "");
+  if (exponent < 0) return sign + "0." + std::string(static_cast<std::size_t>(-exponent - 1), '0') + text;
+  text.insert(static_cast<std::size_t>(exponent) + 1, ".");
+  return sign + text;
+}
+
+/// |value| * 10^scale rounded to the nearest integer, half away from zero; `exact` holds the value where it is rational.
+bool rounded(const Enclosure& value, const Rational* exact, long scale, fmpz_t result) {
+  Integer ten(10), power;
+  fmpz_pow_ui(power, ten, static_cast<ulong>(std::labs(scale)));
+  if (exact != nullptr) {
+    Rational scaled;
+    fmpq_abs(scaled, *exact);
+    if (scale >= 0) {
+      fmpq_mul_fmpz(scaled, scaled, power);
+    } else {
+      fmpq_div_fmpz(scaled, scaled, power);
+    }
+    Rational half;
+    fmpq_set_si(half, 1, 2);
+    fmpq_add(scaled, scaled, half);
+    fmpz_fdiv_q(result, scaled.numerator(), scaled.denominator());
+    return true;
+  }
+  Ball ball;
+  // An irrational number is never half-way, so this ends; a number that is rational in disguise is given up as drawn near
+  // enough.
+  for (slong precision = 128; precision <= (1L << 16); precision *= 2) {
+    value(ball, precision);
+    arb_abs(ball, ball);
+    if (scale >= 0) {
+      arb_mul_fmpz(ball, ball, power, precision);
+    } else {
+      arb_div_fmpz(ball, ball, power, precision);
+    }
+    Ball half;
+    arb_set_d(half, 0.5);
+    arb_add(ball, ball, half, precision);
+    arb_floor(ball, ball, precision);
+    if (arb_get_unique_fmpz(result, ball) != 0) return true;
+  }
+  arf_get_fmpz(result, arb_midref(ball.value), ARF_RND_FLOOR);
+  return true;
+}
+
+std::string to_decimal(const Enclosure& value, const Rational* exact, int digits) {
+  Ball ball;
+  value(ball, 128);
+  const bool negative = arf_sgn(arb_midref(ball.value)) < 0;
+  // A first guess of the exponent from the midpoint's; corrected below.
+  Integer binary;
+  fmpz_set(binary, ARF_EXPREF(arb_midref(ball.value)));
+  long scale =
+      digits - 1 - static_cast<long>(std::floor((static_cast<double>(fmpz_get_si(binary)) - 0.5) * 0.30102999566398120));
+  scale = std::max(scale, 0L);
+  Integer mantissa;
+  for (int attempt = 0; attempt < 6; ++attempt) {
+    rounded(value, exact, scale, mantissa);
+    const auto length = static_cast<long>(text_of(mantissa).size());
+    if (length == digits || (scale == 0 && length > digits)) break;
+    const long next = std::max(scale + digits - length, 0L);
+    if (next == scale) break;
+    scale = next;
+  }
+  return decimal_text(negative, mantissa, scale, digits);
+}
+
+}  // namespace
+
+std::vector<Rational> monomial_coefficients(const Number& number) {
+  const Field& field = number.field();
+  const slong degree = field.degree();
+  RationalPolynomial powers;
+  number.get_polynomial(powers);
+  RationalMatrix column(degree, 1), product(degree, 1);
+  for (slong i = 0; i < degree; ++i) fmpq_poly_get_coeff_fmpq(fmpq_mat_entry(column.value, i, 0), powers, i);
+  fmpq_mat_mul(product, field.to_monomials(), column);
+  std::vector<Rational> coefficients(static_cast<std::size_t>(degree));
+  for (slong i = 0; i < degree; ++i)
+    fmpq_set(coefficients[static_cast<std::size_t>(i)], fmpq_mat_entry(product.value, i, 0));
+  return coefficients;
+}
+
+Rational rational_content(const Number& number) {
+  Rational content;
+  for (const Rational& coefficient : monomial_coefficients(number)) fmpq_gcd(content, content, coefficient);
+  return content;
+}
+
+std::string to_exact(const Number& number) {
+  if (number.is_zero()) return "0";
+  if (number.is_rational()) {
+    Rational value;
+    number.get_rational(value);
+    return text_of(value);
+  }
+  const Field& field = number.field();
+  const std::vector<Rational> coefficients = monomial_coefficients(number);
+  std::string text;
+  for (std::size_t i = 0; i < coefficients.size(); ++i) {
+    const Rational& coefficient = coefficients[i];
+    if (fmpq_is_zero(coefficient)) continue;
+    std::string monomial;
+    std::size_t left = i;
+    for (const Generator& generator : field.generators()) {
+      const auto degree = static_cast<std::size_t>(generator.relative_degree);
+      const int exponent = static_cast<int>(left % degree);
+      left /= degree;
+      if (exponent > 0) monomial += (monomial.empty() ? "" : "*") + power_text(generator.text, exponent);
+    }
+    append_term(text, coefficient, monomial);
+  }
+  return text;
+}
+
+std::string to_decimal(const Number& number, int digits) {
+  if (number.is_zero()) return "0";
+  const Enclosure enclosure = [&](arb_t ball, slong precision) { number.enclose(ball, precision); };
+  if (!number.is_rational()) return to_decimal(enclosure, nullptr, digits);
+  Rational exact;
+  number.get_rational(exact);
+  return to_decimal(enclosure, &exact, digits);
+}
+
+namespace {
+
+/// A short terminating decimal where the rational number is one (`54.7356`), else a fraction.
+std::string short_rational(const Number& number) {
+  Rational value, scaled;
+  number.get_rational(value);
+  for (int places = 0; places <= 12; ++places) {
+    Integer power(10);
+    fmpz_pow_ui(power, power, static_cast<ulong>(places));
+    fmpq_mul_fmpz(scaled, value, power);
+    if (fmpz_is_one(scaled.denominator())) return decimal_text(false, scaled.numerator(), places, 0);
+  }
+  return text_of(value);
+}
+
+}  // namespace
+
+std::string to_exact(const Angle& angle) {
+  std::string text;
+  const auto append = [&](const Number& multiple, const std::string& unit, bool degrees) {
+    const bool negative = multiple.sign() < 0;
+    const std::string size = degrees ? short_rational(absolute(multiple)) : to_exact(absolute(multiple));
+    text += text.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ");
+    text += degrees ? size + unit : (size == "1" ? "" : size + "*") + unit;
+  };
+  if (!angle.pi_multiple.is_zero() || angle.rays.empty()) append(angle.pi_multiple * Number(180), " deg", true);
+  for (const auto& [multiple, ray] : angle.rays) {
+    RadicalSum cosine;
+    const Number length2 = square(ray.x) + ray.y2;
+    cosine.add(divide(ray.x, length2), length2);
+    append(multiple, "acos(" + to_exact(cosine) + ")", false);
+  }
+  return text;
+}
+
+std::string to_decimal_degrees(const Angle& angle, int digits) {
+  if (angle.is_rational_multiple_of_pi()) return to_decimal(angle.pi_multiple * Number(180), digits);
+  return to_decimal(
+      [&](arb_t ball, slong precision) {
+        Ball pi;
+        enclose(angle, ball, precision);
+        arb_const_pi(pi, precision);
+        arb_div(ball, ball, pi, precision);
+        arb_mul_ui(ball, ball, 180, precision);
+      },
+      nullptr, digits);
+}
+
+// --- sums of radicals
+// -------------------------------------------------------------------------------------------------------
+
+namespace {
+
+/// radicand = outside^2 * result with a rational outside > 0, and no small square left in the result's content.
+Number strip_square(const Number& radicand, Number& outside) {
+  Rational content = rational_content(radicand);
+  // content = p/q = (p*q) / q^2
+  Integer product, root(1), prime_square;
+  fmpz_mul(product, content.numerator(), content.denominator());
+  for (unsigned long p = 2; p < 2000; ++p) {
+    fmpz_set_ui(prime_square, p * p);
+    if (fmpz_cmp(prime_square, product) > 0) break;
+    while (fmpz_divisible(product, prime_square)) {
+      fmpz_divexact(product, product, prime_square);
+      fmpz_mul_ui(root, root, p);
+    }
+  }
+  if (fmpz_is_square(product)) {
+    fmpz_sqrt(prime_square, product);
+    fmpz_mul(root, root, prime_square);
+  }
+  Rational factor;
+  fmpz_set(factor.numerator(), root);
+  fmpz_set(factor.denominator(), content.denominator());
+  fmpq_canonicalise(factor);
+  outside = Number(factor, Field::rational());
+  fmpq_inv(factor, factor);
+  fmpq_mul(factor, factor, factor);
+  return radicand * Number(factor, Field::rational());
+}
+
+void enclose(const RadicalSum& sum, arb_t ball, slong precision) {
+  Ball factor, radical;
+  arb_zero(ball);
+  for (const RadicalSum::Term& term : sum.terms()) {
+    term.factor.enclose(factor, precision);
+    term.radicand.enclose(radical, precision);
+    arb_sqrt(radical, radical, precision);
+    arb_addmul(ball, factor, radical, precision);
+  }
+}
+
+}  // namespace
+
+void RadicalSum::add(const Number& factor, const Number& radicand) {
+  if (radicand.sign() < 0) throw ToolFault("a square root of a negative number in a sum of radicals");
+  if (factor.is_zero() || radicand.is_zero()) return;
+  Number outside;
+  Number core = strip_square(radicand, outside);
+  Number coefficient = factor * outside;
+  if (const auto root = square_root_within_field(core)) {
+    coefficient = coefficient * *root;
+    core = Number(1L, core.field());
+  }
+  for (auto term = terms_.begin(); term != terms_.end(); ++term) {
+    // sqrt(core) = sqrt(core * r) / r * sqrt(r)
+    Number ratio(1);
+    if (!(term->radicand == core)) {
+      if (term->radicand == Number(1) || core == Number(1)) continue;
+      const auto root = square_root_within_field(core * term->radicand);
+      if (!root) continue;
+      ratio = divide(*root, term->radicand);
+    }
+    term->factor += coefficient * ratio;
+    if (term->factor.is_zero()) terms_.erase(term);
+    return;
+  }
+  terms_.push_back({coefficient, core});
+}
+
+int RadicalSum::sign() const {
+  if (terms_.empty()) return 0;  // radicals of different square classes are linearly independent
+  Ball ball;
+  for (slong precision = 64;; precision *= 2) {
+    enclose(*this, ball, precision);
+    if (arb_is_positive(ball)) return 1;
+    if (arb_is_negative(ball)) return -1;
+  }
+}
+
+std::string to_exact(const RadicalSum& sum) {
+  if (sum.is_zero()) return "0";
+  std::string text;
+  for (const RadicalSum::Term& term : sum.terms()) {
+    if (term.radicand == Number(1)) {
+      const std::string factor = to_exact(term.factor);
+      if (text.empty()) {
+        text = factor;
+      } else if (factor[0] == '-') {
+        text += " - " + to_exact(-term.factor);
+      } else {
+        text += " + " + factor;
+      }
+      continue;
+    }
+    const std::string radical = "sqrt(" + to_exact(term.radicand) + ")";
+    if (term.factor.is_rational()) {
+      Rational coefficient;
+      term.factor.get_rational(coefficient);
+      append_term(text, coefficient, radical);
+    } else {
+      text += (text.empty() ? "(" : " + (") + to_exact(term.factor) + ")*" + radical;
+    }
+  }
+  return text;
+}
+
+std::string to_decimal(const RadicalSum& sum, int digits) {
+  if (sum.is_zero()) return "0";
+  if (sum.terms().size() == 1 && sum.terms()[0].radicand == Number(1)) return to_decimal(sum.terms()[0].factor, digits);
+  return to_decimal([&](arb_t ball, slong precision) { enclose(sum, ball, precision); }, nullptr, digits);
+}
+
+}  // namespace cutproof

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the files of FieldTower share.
+#pragma once
+
+#include "number/extension.hpp"
+#include "number/tower.hpp"
+
+#include <map>
+
+namespace cutproof {
+
+struct FieldTower::State {
+  NumberLimits limits;
+  std::vector<std::unique_ptr<Field>> fields;  ///< lowest first; Q is not among them
+  struct Root {
+    Number radicand;
+    unsigned long n;
+    Number value;
+  };
+  std::vector<Root> roots;                    ///< of radicands without rational powers in them
+  std::map<std::string, Number> named_roots;  ///< of polynomials and cosines, by the text that names them
+};
+
+/// Throws LimitReached: adjoining `text` would multiply the field's degree by `by`.
+[[noreturn]] void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text,
+                                  const std::string& by);
+
+Number integer_number(const fmpz_t value, const Field& field);
+
+}  // namespace cutproof

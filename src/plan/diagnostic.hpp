@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is wrong with a plan's text, as a good compiler says it: place, offending text, what is wrong, what to write instead.
+#pragma once
+
+#include "number/errors.hpp"
+#include "plan/exact_plan.hpp"
+
+#include <stdexcept>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace cutproof {
+
+/// One error in a text. Lines and columns count from 1, columns and `length` in Unicode code points.
+struct Diagnostic {
+  int line = 1, column = 1;
+  int length = 0;  ///< of the offending text on its line; 0 where there is nothing to underline
+  std::string message;
+  std::string hint;     ///< what to write instead; may be empty
+  std::string excerpt;  ///< the line as it stands in the text, shortened when it is very long
+};
+
+/// The text of a plan (or its meaning, as far as it can be judged without executing it) is wrong: outcome `invalid`.
+/// Holds at least one diagnostic, sorted by place.
+class InvalidPlan : public InvalidInput {
+ public:
+  explicit InvalidPlan(std::vector<Diagnostic> diagnostics, std::string file = "");
+  const std::vector<Diagnostic>& diagnostics() const { return diagnostics_; }
+  /// Which of several files, where several are read together; empty otherwise.
+  const std::string& file() const { return file_; }
+
+ private:
+  std::vector<Diagnostic> diagnostics_;
+  std::string file_;
+};
+
+/// A limit was reached at a place of the plan's text: outcome `stopped`.
+class PlanLimit : public LimitReached {
+ public:
+  PlanLimit(const std::string& limit, Diagnostic diagnostic, std::string file = "");
+  const Diagnostic& diagnostic() const { return diagnostic_; }
+  const std::string& file() const { return file_; }
+
+ private:
+  Diagnostic diagnostic_;
+  std::string file_;
+};
+
+}  // namespace cutproof

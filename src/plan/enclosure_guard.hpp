@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The second opinion on every expression: enclosed in balls straight from the tree, without fields or minimal polynomials.
+// It catches a conjugate root in the place of the right one, which would make everything consistently wrong.
+#pragma once
+
+#include "plan/evaluate.hpp"
+
+namespace cutproof {
+
+/// Throws ToolFault when the exact value lies outside the balls that the expression itself evaluates to.
+void guard_enclosure(const ExactValue& value, const Expression& expression, Scope& scope, FieldTower& tower);
+
+}  // namespace cutproof

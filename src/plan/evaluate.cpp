@@ -1,0 +1,408 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A walk over the tree that computes exact values; every node gives its place to the errors below it.
+#include "plan/evaluate.hpp"
+
+#include "number/flint.hpp"
+#include "number/print.hpp"
+#include "plan/enclosure_guard.hpp"
+#include "plan/linear_form.hpp"
+#include "plan/rational_polynomial.hpp"
+
+#include <functional>
+#include <map>
+
+namespace cutproof {
+
+namespace {
+
+using Kind = Expression::Kind;
+
+[[noreturn]] void refuse(const Expression& at, const std::string& message, const std::string& hint = "") {
+  throw ExpressionError(message, hint, at.offset, at.length);
+}
+
+const char* kind_name(const ExactValue& value) {
+  static const char* const names[] = {"a number", "a vector", "an angle"};
+  return names[value.index()];
+}
+
+bool is_number(const ExactValue& value) {
+  return std::holds_alternative<Number>(value);
+}
+bool is_vector(const ExactValue& value) {
+  return std::holds_alternative<Vector3>(value);
+}
+bool is_angle(const ExactValue& value) {
+  return std::holds_alternative<Angle>(value);
+}
+
+const Number& number_from(const ExactValue& value, const Expression& at) {
+  if (is_angle(value))
+    refuse(at, "a number is wanted here, and this is an angle",
+           "`pi` is an angle (180 deg), not a length; `cos`, `sin` and `tan` make numbers of angles");
+  if (is_vector(value)) refuse(at, "a number is wanted here, and this is a vector", "a component is written `v.x`");
+  return std::get<Number>(value);
+}
+
+const Vector3& vector_from(const ExactValue& value, const Expression& at) {
+  if (!is_vector(value))
+    refuse(at, std::string("a point or vector is wanted here, and this is ") + kind_name(value), "write `[x, y, z]`");
+  return std::get<Vector3>(value);
+}
+
+const Angle& angle_from(const ExactValue& value, const Expression& at) {
+  if (is_number(value)) {
+    const std::string text = to_exact(std::get<Number>(value));
+    const bool plain = std::get<Number>(value).is_rational() && text.size() < 20;
+    refuse(at, "an angle is wanted here, and this is a bare number", plain ? "`" + text + " deg`?" : "`90 deg`?");
+  }
+  if (is_vector(value))
+    refuse(at, "an angle is wanted here, and this is a vector", "`angle(u, v)` is the angle of two vectors");
+  return std::get<Angle>(value);
+}
+
+/// A rational factor of an angle, as an element of Q.
+Number angle_factor(const ExactValue& value, const Expression& at) {
+  const Number& factor = number_from(value, at);
+  if (!factor.is_rational()) refuse(at, "an angle takes rational factors only, and this number is irrational");
+  return to_rational_field(factor);
+}
+
+class Evaluator {
+ public:
+  Evaluator(Scope& scope, FieldTower& tower) : scope_(scope), tower_(tower) {}
+
+  ExactValue value(const Expression& at) {
+    try {
+      ExactValue result = compute(at);
+      check_bits(result);
+      return result;
+    } catch (const ExpressionError&) {
+      throw;
+    } catch (const InvalidInput& error) {
+      refuse(at, error.what(), error.hint());
+    }
+  }
+
+ private:
+  Number number(const Expression& at) { return number_from(value(at), at); }
+  Vector3 vector(const Expression& at) { return vector_from(value(at), at); }
+  Angle angle(const Expression& at) { return angle_from(value(at), at); }
+
+  void check_bits(const ExactValue& result) const {
+    if (is_number(result)) tower_.checked(std::get<Number>(result));
+    if (!is_vector(result)) return;
+    const Vector3& v = std::get<Vector3>(result);
+    for (const Number* component : {&v.x, &v.y, &v.z}) tower_.checked(*component);
+  }
+
+  ExactValue compute(const Expression& at) {
+    switch (at.kind) {
+      case Kind::number:
+        return literal_value(at, tower_.limits());
+      case Kind::name:
+        return named(at);
+      case Kind::call:
+        return call(at);
+      case Kind::vector:
+        return Vector3{number(*at.operands[0]), number(*at.operands[1]), number(*at.operands[2])};
+      case Kind::component: {
+        const Vector3 v = vector(*at.operands[0]);
+        return at.text == "x" ? v.x : at.text == "y" ? v.y : v.z;
+      }
+      case Kind::negate: {
+        const ExactValue operand = value(*at.operands[0]);
+        return std::visit([](const auto& v) { return ExactValue(-v); }, operand);
+      }
+      case Kind::add:
+      case Kind::subtract:
+        return sum(at);
+      case Kind::multiply:
+        return product(at);
+      case Kind::divide:
+        return quotient(at);
+      case Kind::power:
+        return power(at);
+      case Kind::degrees: {
+        const ExactValue count = value(*at.operands[0]);
+        if (is_angle(count)) refuse(at, "`deg` makes an angle of a number, and this is an angle already");
+        if (is_number(count) && !std::get<Number>(count).is_rational())
+          refuse(*at.operands[0], "an angle in degrees is a rational number here, and this one is irrational",
+                 "write the angle's cosine, as in `acos(1/3)`");
+        return degrees_angle(angle_factor(count, *at.operands[0]));
+      }
+    }
+    throw ToolFault("an expression of an unknown kind");
+  }
+
+  ExactValue named(const Expression& at) {
+    if (at.text == "pi") return pi_angle(Number(1));
+    if (at.text == "x" || at.text == "y" || at.text == "z")
+      refuse(at,
+             "`" + at.text + "` is a coordinate: it has a meaning in the equation of a plane, and `x` inside `root` too");
+    if (is_function_name(at.text)) refuse(at, "`" + at.text + "` is a function", "write `" + at.text + "(...)`");
+    if (std::optional<ExactValue> found = scope_.value_of(at.text)) return lifted(*found);
+    const std::string near = scope_.nearest_name(at.text);
+    refuse(at, "nothing is named `" + at.text + "`",
+           near.empty() ? "define it in `let` or `points`" : "did you mean `" + near + "`?");
+  }
+
+  ExactValue lifted(const ExactValue& found) const {
+    if (is_number(found)) return tower_.lifted(std::get<Number>(found));
+    if (!is_vector(found)) return found;
+    const Vector3& v = std::get<Vector3>(found);
+    return Vector3{tower_.lifted(v.x), tower_.lifted(v.y), tower_.lifted(v.z)};
+  }
+
+  ExactValue sum(const Expression& at) {
+    const ExactValue left = value(*at.operands[0]), right = value(*at.operands[1]);
+    const bool minus = at.kind == Kind::subtract;
+    if (left.index() != right.index()) {
+      const bool with_angle = is_angle(left) || is_angle(right);
+      refuse(
+          at,
+          std::string(kind_name(left)) + " and " + kind_name(right) + (minus ? " cannot be subtracted" : " cannot be added"),
+          !with_angle                           ? "a vector is written `[x, y, z]`"
+          : is_vector(left) || is_vector(right) ? ""
+                                                : "an angle is written `90 deg`; `pi` is an angle");
+    }
+    if (is_number(left)) {
+      const Number &a = std::get<Number>(left), &b = std::get<Number>(right);
+      return minus ? a - b : a + b;
+    }
+    if (is_vector(left)) {
+      const Vector3 &a = std::get<Vector3>(left), &b = std::get<Vector3>(right);
+      return minus ? a - b : a + b;
+    }
+    const Angle &a = std::get<Angle>(left), &b = std::get<Angle>(right);
+    return minus ? a - b : a + b;
+  }
+
+  ExactValue product(const Expression& at) {
+    const ExactValue left = value(*at.operands[0]), right = value(*at.operands[1]);
+    if (is_number(left) && is_number(right)) return std::get<Number>(left) * std::get<Number>(right);
+    if (is_vector(left) && is_vector(right))
+      refuse(at, "two vectors have no plain product", "write `dot(u, v)` or `cross(u, v)`");
+    if (is_angle(left) && is_angle(right)) refuse(at, "two angles have no product");
+    if ((is_angle(left) && is_vector(right)) || (is_vector(left) && is_angle(right)))
+      refuse(at, "a vector and an angle have no product", "`pi` is an angle, not a number");
+    if (is_vector(left)) return number_from(right, *at.operands[1]) * std::get<Vector3>(left);
+    if (is_vector(right)) return number_from(left, *at.operands[0]) * std::get<Vector3>(right);
+    if (is_angle(left)) return angle_factor(right, *at.operands[1]) * std::get<Angle>(left);
+    return angle_factor(left, *at.operands[0]) * std::get<Angle>(right);
+  }
+
+  ExactValue quotient(const Expression& at) {
+    const ExactValue left = value(*at.operands[0]), right = value(*at.operands[1]);
+    const Expression& below = *at.operands[1];
+    if (!is_number(right)) refuse(below, std::string("a divisor must be a number, and this is ") + kind_name(right));
+    const Number& divisor = std::get<Number>(right);
+    if (divisor.is_zero()) refuse(below, "division by zero: this is exactly 0");
+    if (is_angle(left)) return divide(Number(1), angle_factor(right, below)) * std::get<Angle>(left);
+    if (is_number(left)) return divide(std::get<Number>(left), divisor);
+    return divide(Number(1), divisor) * std::get<Vector3>(left);
+  }
+
+  ExactValue power(const Expression& at) {
+    const ExactValue base = value(*at.operands[0]);
+    if (is_vector(base)) refuse(at, "a vector has no powers", "its squared length is `dot(v, v)`");
+    const Number& number_base = number_from(base, *at.operands[0]);
+    const Number exponent = number(*at.operands[1]);
+    if (!exponent.is_rational()) refuse(*at.operands[1], "an exponent must be rational, and this one is irrational");
+    return tower_.power(number_base, to_rational_field(exponent));
+  }
+
+  // --- functions
+  // ------------------------------------------------------------------------------------------------------------
+
+  void expect_arguments(const Expression& at, std::size_t count, const char* usage) const {
+    if (at.operands.size() != count)
+      refuse(at,
+             "`" + at.text + "` takes " + std::to_string(count) + (count == 1 ? " argument" : " arguments") + ", not " +
+                 std::to_string(at.operands.size()),
+             std::string("write `") + usage + "`");
+  }
+
+  ExactValue call(const Expression& at) {
+    struct Function {
+      std::size_t arguments;  ///< 0: any number from 1 on
+      const char* usage;
+      ExactValue (Evaluator::*compute)(const Expression&);
+    };
+    static const std::map<std::string, Function> functions = {
+        {"sqrt", {1, "sqrt(a)", &Evaluator::square_root}},
+        {"cbrt", {1, "cbrt(a)", &Evaluator::cube_root}},
+        {"abs", {1, "abs(a)", &Evaluator::absolute_value}},
+        {"min", {0, "min(a, b)", &Evaluator::least_or_greatest}},
+        {"max", {0, "max(a, b)", &Evaluator::least_or_greatest}},
+        {"cos", {1, "cos(60 deg)", &Evaluator::cosine}},
+        {"sin", {1, "sin(60 deg)", &Evaluator::sine}},
+        {"tan", {1, "tan(60 deg)", &Evaluator::tangent}},
+        {"acos", {1, "acos(1/3)", &Evaluator::arc}},
+        {"asin", {1, "asin(1/3)", &Evaluator::arc}},
+        {"atan", {1, "atan(2)", &Evaluator::arc}},
+        {"angle", {2, "angle(u, v)", &Evaluator::angle_of_vectors}},
+        {"root", {2, "root(x^3 - x - 1, 1.3)", &Evaluator::root}},
+        {"dot", {2, "dot(u, v)", &Evaluator::dot_product}},
+        {"cross", {2, "cross(u, v)", &Evaluator::cross_product}},
+        {"norm", {1, "norm(v)", &Evaluator::norm}},
+        {"meet", {3, "meet(A, B, C)", &Evaluator::meet}},
+        {"foot", {2, "foot(P, A)", &Evaluator::foot}},
+    };
+    const auto found = functions.find(at.text);
+    if (found == functions.end()) {
+      if (at.text == "pi" || scope_.value_of(at.text))
+        refuse(at, "`" + at.text + "` is no function", "a product needs its sign: `" + at.text + "*(...)`");
+      const std::string near = nearest_word(at.text, all_function_names());
+      refuse(at, "there is no function `" + at.text + "`", near.empty() ? "" : "did you mean `" + near + "`?");
+    }
+    if (found->second.arguments > 0) expect_arguments(at, found->second.arguments, found->second.usage);
+    if (at.operands.empty())
+      refuse(at, "`" + at.text + "` needs arguments", std::string("write `") + found->second.usage + "`");
+    return (this->*found->second.compute)(at);
+  }
+
+  ExactValue square_root(const Expression& at) {
+    const Number radicand = number(*at.operands[0]);
+    if (radicand.sign() < 0)
+      refuse(*at.operands[0],
+             "the square root of a negative number (" + shortened(to_decimal(radicand, 6)) + ") is not real");
+    return tower_.square_root(radicand);
+  }
+  ExactValue cube_root(const Expression& at) { return tower_.root(number(*at.operands[0]), 3); }
+  ExactValue absolute_value(const Expression& at) { return absolute(number(*at.operands[0])); }
+  ExactValue least_or_greatest(const Expression& at) {
+    Number best = number(*at.operands[0]);
+    for (std::size_t i = 1; i < at.operands.size(); ++i) {
+      Number next = number(*at.operands[i]);
+      if ((at.text == "min") == (next < best)) best = std::move(next);
+    }
+    return tower_.lifted(best);
+  }
+  ExactValue cosine(const Expression& at) { return tower_.cosine(angle(*at.operands[0])); }
+  ExactValue sine(const Expression& at) { return tower_.sine(angle(*at.operands[0])); }
+  ExactValue tangent(const Expression& at) { return tower_.tangent(angle(*at.operands[0])); }
+  ExactValue arc(const Expression& at) {
+    const Number argument = number(*at.operands[0]);
+    return at.text == "acos" ? arc_cosine(argument) : at.text == "asin" ? arc_sine(argument) : arc_tangent(argument);
+  }
+  ExactValue angle_of_vectors(const Expression& at) {
+    const Vector3 u = vector(*at.operands[0]), v = vector(*at.operands[1]);
+    if (is_zero(u)) refuse(*at.operands[0], "a zero vector makes no angle");
+    if (is_zero(v)) refuse(*at.operands[1], "a zero vector makes no angle");
+    const Vector3 normal = cutproof::cross(u, v);
+    return ray_angle(cutproof::dot(u, v), cutproof::dot(normal, normal));
+  }
+  ExactValue dot_product(const Expression& at) { return cutproof::dot(vector(*at.operands[0]), vector(*at.operands[1])); }
+  ExactValue cross_product(const Expression& at) {
+    return cutproof::cross(vector(*at.operands[0]), vector(*at.operands[1]));
+  }
+  ExactValue norm(const Expression& at) {
+    const Vector3 v = vector(*at.operands[0]);
+    return tower_.square_root(cutproof::dot(v, v));
+  }
+  ExactValue root(const Expression& at) {
+    const std::vector<Number> polynomial = rational_polynomial(
+        *at.operands[0], [this](const Expression& constant) { return number(constant); }, tower_);
+    const Number near = number(*at.operands[1]);
+    if (!near.is_rational()) refuse(*at.operands[1], "the place near the root must be a rational number");
+    return tower_.polynomial_root(polynomial, to_rational_field(near));
+  }
+  ExactValue meet(const Expression& at) {
+    const Plane a = plane(*at.operands[0]), b = plane(*at.operands[1]), c = plane(*at.operands[2]);
+    const Vector3 bc = cutproof::cross(b.normal, c.normal);
+    const Number determinant = cutproof::dot(a.normal, bc);
+    if (determinant.is_zero()) refuse(at, "these three planes do not meet in one point");
+    const Vector3 sum =
+        a.offset * bc + b.offset * cutproof::cross(c.normal, a.normal) + c.offset * cutproof::cross(a.normal, b.normal);
+    return divide(Number(1), determinant) * sum;
+  }
+  ExactValue foot(const Expression& at) {
+    const Vector3 p = vector(*at.operands[0]);
+    const Plane onto = plane(*at.operands[1]);
+    const Number height = divide(cutproof::evaluate(onto, p), cutproof::dot(onto.normal, onto.normal));
+    return p - height * onto.normal;
+  }
+  Plane plane(const Expression& at) {
+    if (at.kind != Kind::name) refuse(at, "the name of a plane is wanted here", "name the plane in `planes`");
+    std::optional<Plane> found = scope_.plane_of(at.text);
+    if (!found) refuse(at, "no plane is named `" + at.text + "`", "define it in `planes`");
+    return *found;
+  }
+
+  static std::string shortened(const std::string& text) { return text.size() < 40 ? text : text.substr(0, 40) + "..."; }
+
+  Scope& scope_;
+  FieldTower& tower_;
+};
+
+}  // namespace
+
+Number to_rational_field(const Number& number) {
+  Rational value;
+  number.get_rational(value);
+  return Number(value, Field::rational());
+}
+
+Number literal_value(const Expression& literal, const NumberLimits& limits) {
+  // digits without their point, times 10 to a power
+  std::string digits;
+  long places = 0;
+  std::size_t i = 0;
+  bool after_point = false;
+  for (; i < literal.text.size() && literal.text[i] != 'e' && literal.text[i] != 'E'; ++i) {
+    if (literal.text[i] == '.') {
+      after_point = true;
+      continue;
+    }
+    digits += literal.text[i];
+    if (after_point) ++places;
+  }
+  const std::size_t first = digits.find_first_not_of('0');
+  digits = first == std::string::npos ? "0" : digits.substr(first);
+  if (digits == "0") return Number(0);
+  Integer exponent;
+  if (i < literal.text.size()) {
+    const std::size_t start = i + (literal.text[i + 1] == '+' ? 2 : 1);
+    // An exponent of so many digits is over every limit; do not even read it.
+    const std::string text = literal.text.substr(start, 40);
+    fmpz_set_str(exponent, text.c_str(), 10);
+  }
+  fmpz_sub_si(exponent, exponent, places);
+  Integer size;
+  fmpz_abs(size, exponent);
+  // 10^k has more than 3*k bits
+  if (fmpz_cmp_ui(size, limits.max_bits / 3) > 0 || digits.size() > limits.max_bits / 3)
+    throw LimitReached("max-bits", "the number `" + literal.text.substr(0, 40) + (literal.text.size() > 40 ? "...`" : "`") +
+                                       " has more bits than the limit of " + std::to_string(limits.max_bits));
+  Rational value;
+  fmpz_set_str(value.numerator(), digits.c_str(), 10);
+  Integer power(10);
+  fmpz_pow_ui(power, power, fmpz_get_ui(size));
+  if (fmpz_sgn(exponent) >= 0)
+    fmpz_mul(value.numerator(), value.numerator(), power);
+  else
+    fmpz_set(value.denominator(), power);
+  fmpq_canonicalise(value);
+  return Number(value, Field::rational());
+}
+
+ExactValue evaluate(const Expression& expression, Scope& scope, FieldTower& tower) {
+  ExactValue result = Evaluator(scope, tower).value(expression);
+  guard_enclosure(result, expression, scope, tower);
+  return result;
+}
+
+Number evaluate_number(const Expression& expression, Scope& scope, FieldTower& tower) {
+  return number_from(evaluate(expression, scope, tower), expression);
+}
+
+Vector3 evaluate_vector(const Expression& expression, Scope& scope, FieldTower& tower) {
+  return vector_from(evaluate(expression, scope, tower), expression);
+}
+
+Angle evaluate_angle(const Expression& expression, Scope& scope, FieldTower& tower) {
+  return angle_from(evaluate(expression, scope, tower), expression);
+}
+
+}  // namespace cutproof

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Expressions to exact values. Every number is enclosed a second time in Arb balls straight from the text; a number outside
+// its ball is a fault of the tool (a conjugate root slipped in), never of the plan.
+#pragma once
+
+#include "number/angle.hpp"
+#include "number/expression.hpp"
+#include "number/tower.hpp"
+#include "solid/geometry.hpp"
+
+#include <optional>
+#include <string>
+#include <variant>
+
+namespace cutproof {
+
+using ExactValue = std::variant<Number, Vector3, Angle>;
+
+/// Where names get their meaning. Both functions may evaluate lazily with the same Evaluator and tower, and report cycles.
+class Scope {
+ public:
+  virtual ~Scope() = default;
+  /// The value of a name in `let` or `points`; empty when nothing of this name is defined.
+  virtual std::optional<ExactValue> value_of(const std::string& name) = 0;
+  /// For `meet` and `foot`: the plane of this name; empty when there is none.
+  virtual std::optional<Plane> plane_of(const std::string& name) = 0;
+  /// A defined name near to this one, for hints; may be empty.
+  virtual std::string nearest_name(const std::string& name) const = 0;
+};
+
+/// Evaluates a parsed expression; adjoins to the tower what is missing. Throws ExpressionError (place inside the text) for
+/// what has no meaning, LimitReached for limits.
+ExactValue evaluate(const Expression& expression, Scope& scope, FieldTower& tower);
+/// The same, for a place where only a number, a vector or an angle has a meaning; a bare number for an angle, `pi` for a
+/// length and the like are ExpressionErrors with a hint.
+Number evaluate_number(const Expression& expression, Scope& scope, FieldTower& tower);
+Vector3 evaluate_vector(const Expression& expression, Scope& scope, FieldTower& tower);
+Angle evaluate_angle(const Expression& expression, Scope& scope, FieldTower& tower);
+
+/// A linear equation in x, y, z such as `x + 2*y = 1`, for planes: the normal points towards left > right.
+Plane evaluate_equation(std::string_view text, Scope& scope, FieldTower& tower);
+
+}  // namespace cutproof

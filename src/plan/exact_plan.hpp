@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A plan after reading: every name resolved, every number exact, every solid described. What `verify` executes.
+#pragma once
+
+#include "number/angle.hpp"
+#include "number/number.hpp"
+#include "solid/description.hpp"
+#include "solid/geometry.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace cutproof {
+
+class FieldTower;
+
+/// A place in the plan's text; lines and columns count from 1 (columns in Unicode code points).
+struct Place {
+  int line = 0;
+  int column = 0;
+};
+
+/// Which pieces a step takes: each entry is a name, a pattern with `*`, or `all`.
+struct SelectorEntry {
+  std::string text;
+  Place place;
+  /// True for `all` and for patterns: pieces that are taken this way may be missed by a plane.
+  bool is_pattern() const { return text == "all" || text.find('*') != std::string::npos; }
+};
+using Selector = std::vector<SelectorEntry>;
+
+struct NamedPlace {
+  std::string name;
+  Place place;
+};
+
+struct CutStep {
+  Selector pieces;
+  std::vector<Plane> planes;
+  std::vector<Place> plane_places;
+  bool has_names = false;
+  NamedPlace positive, negative;  ///< the names in `into`, when has_names
+};
+
+struct MoveEntry {
+  Selector pieces;
+  Motion motion;
+  Place motion_place;
+};
+struct MoveStep {
+  std::vector<MoveEntry> entries;
+};
+
+struct JoinStep {
+  Selector pieces;
+  NamedPlace result;
+};
+
+struct SplitStep {
+  Selector pieces;
+  std::vector<NamedPlace> names;  ///< empty without `into`; only for a selection of one piece
+};
+
+/// An audit of the dihedral angles of a piece's true edges.
+struct AngleAudit {
+  SelectorEntry piece;
+  std::vector<Angle> allowed;
+  std::vector<std::pair<Angle, long>> exceptions;  ///< exactly so many edges of this angle
+  Place place;
+};
+
+struct ExpectStep {
+  std::optional<long> piece_count;
+  Place piece_count_place;
+  std::vector<std::tuple<SelectorEntry, Number, Place>> volumes;
+  std::optional<Selector> connected;
+  Place connected_place;
+  SolidPointer filled;  ///< null when not asked for
+  Selector filled_by;   ///< empty: all pieces
+  Place filled_place;
+  std::vector<AngleAudit> angles;
+  std::vector<std::pair<SelectorEntry, Place>> dehn_zero;  ///< pieces whose Dehn invariant must be 0
+};
+
+struct Step {
+  std::variant<CutStep, MoveStep, JoinStep, SplitStep, ExpectStep> action;
+  std::string title, note;
+  Place place;  ///< of the step's kind: the key `cut`, `move`, ...
+  const char* kind() const;
+};
+
+struct NamedSolid {
+  std::string name;
+  SolidPointer solid;
+  Place place;
+};
+
+/// All numbers are elements of `field` (or of a field below it).
+struct ExactPlan {
+  std::shared_ptr<FieldTower> tower;  ///< keeps the fields alive
+  const Field* field = nullptr;
+  std::string title, source;
+  bool allow_mirror = false;
+  std::vector<NamedSolid> start;
+  std::vector<Step> steps;
+  std::vector<NamedSolid> goals;
+  Place start_place, goal_place;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every key is accounted for here or by the reader of its section; nothing is passed over in silence.
+#include "plan/plan_index.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+const std::vector<std::string> sections = {"cutproof", "title",   "source", "mirror", "let",   "points",
+                                           "planes",   "motions", "solids", "start",  "steps", "goal"};
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) text += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ("`" + words[i] + "`");
+  return text;
+}
+
+}  // namespace
+
+bool is_wide_name(std::string_view name) {
+  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; };
+  if (name.empty() || name == "all" || !letter(name[0])) return false;
+  return std::all_of(name.begin(), name.end(), [&](char c) { return letter(c) || (c >= '0' && c <= '9') || c == '-' || c == '.'; });
+}
+
+const std::vector<std::string>& solid_kinds() {
+  static const std::vector<std::string> kinds = {"box",     "prism", "pyramid",      "convex-hull", "faces",  "regular",
+                                                 "union",   "intersection", "difference",  "moved",  "scaled", "mirrored"};
+  return kinds;
+}
+
+const std::vector<std::string>& step_kinds() {
+  static const std::vector<std::string> kinds = {"cut", "move", "join", "split", "expect"};
+  return kinds;
+}
+
+PlanIndex::PlanIndex(Document& document) : document_(document) {
+  const Node& root = document.root();
+  if (root.is_broken()) throw Recorded{};
+  if (!root.is_mapping()) fail(root, "a plan is a mapping of keys to values", "begin with `cutproof: 1`");
+  for (const Node::Entry& entry : root.entries) {
+    if (std::find(sections.begin(), sections.end(), entry.key) != sections.end()) continue;
+    const std::string near = nearest_word(entry.key, sections);
+    report(entry.key_begin, entry.key_end, "a plan has no key " + quoted_text(entry.key),
+           near.empty() ? "its keys are " + listed(sections) : "did you mean `" + near + "`?");
+  }
+  const Node* version = section("cutproof");
+  if (version == nullptr) {
+    if (!root.damaged) report(root.begin, root.begin, "the plan does not say which version of the language it is written in", "begin with `cutproof: 1`");
+  } else if (!version->is_broken() && (!version->is_scalar() || version->text != "1")) {
+    report(version->begin, version->end, "this tool reads version 1 of the plan language", "write `cutproof: 1`");
+  }
+  collect("let", NameSpace::value);
+  collect("points", NameSpace::value);
+  collect("planes", NameSpace::plane);
+  collect("motions", NameSpace::motion);
+  collect("solids", NameSpace::solid);
+}
+
+void PlanIndex::collect(std::string_view key, NameSpace space) {
+  const Node* node = section(key);
+  if (node == nullptr || node->is_broken()) return;
+  if (!node->is_mapping() || node->entries.empty()) {
+    report(node->begin, node->end, "`" + std::string(key) + "` is a mapping of names, with at least one",
+           "leave `" + std::string(key) + "` out where it is not needed");
+    return;
+  }
+  Names& known = names_[static_cast<int>(space)];
+  for (const Node::Entry& entry : node->entries) {
+    if (space == NameSpace::value) {
+      if (is_reserved_name(entry.key)) {
+        report(entry.key_begin, entry.key_end, "`" + entry.key + "` has a meaning of its own and cannot be defined", "choose another name");
+        continue;
+      }
+      if (!is_identifier(entry.key)) {
+        report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name in expressions",
+               "a name is an ASCII letter or `_`, then letters, digits and `_`");
+        continue;
+      }
+    } else if (!is_wide_name(entry.key)) {
+      report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name",
+             entry.key == "all" ? "`all` stands for all pieces" : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+      continue;
+    }
+    const auto [place, fresh] = known.emplace(entry.key, &entry);
+    if (!fresh)
+      report(entry.key_begin, entry.key_end,
+             "`" + entry.key + "` is defined twice: it stands in line " + std::to_string(document_.place(place->second->key_begin).line) + ", too",
+             "names in `let` and `points` share one space");
+  }
+}
+
+std::string PlanIndex::nearest(NameSpace space, const std::string& name) const {
+  std::vector<std::string> known;
+  for (const auto& entry : names(space)) known.push_back(entry.first);
+  return nearest_word(name, known);
+}
+
+void PlanIndex::report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint) {
+  if (reported_.insert({begin, message}).second) document_.error(begin, end, message, hint);
+}
+
+void PlanIndex::fail(const Node& node, const std::string& message, const std::string& hint) {
+  if (!node.is_broken()) report(node.begin, node.end, message, hint);
+  throw Recorded{};
+}
+
+void PlanIndex::fail_key(const Node::Entry& entry, const std::string& message, const std::string& hint) {
+  report(entry.key_begin, entry.key_end, message, hint);
+  throw Recorded{};
+}
+
+const Node& PlanIndex::mapping(const Node& node, const std::string& what, const std::string& example) {
+  if (!node.is_mapping()) fail(node, what + " is a mapping", example);
+  if (node.entries.empty()) fail(node, what + " is empty", example);
+  return node;
+}
+
+const Node& PlanIndex::sequence(const Node& node, const std::string& what, const std::string& example) {
+  if (!node.is_sequence()) fail(node, what + " is a list", example);
+  if (node.entries.empty()) fail(node, what + " is empty", example);
+  return node;
+}
+
+void PlanIndex::allow_keys(const Node& node, const std::string& what, const std::vector<std::string>& keys) {
+  for (const Node::Entry& entry : node.entries) {
+    if (std::find(keys.begin(), keys.end(), entry.key) != keys.end()) continue;
+    const std::string near = nearest_word(entry.key, keys);
+    fail_key(entry, what + " has no key " + quoted_text(entry.key), near.empty() ? "its keys are " + listed(keys) : "did you mean `" + near + "`?");
+  }
+}
+
+const Node& PlanIndex::required(const Node& node, const std::string& key, const std::string& what) {
+  const Node* value = node.find(key);
+  if (value == nullptr) {
+    if (node.damaged) throw Recorded{};
+    fail(node, what + " needs the key `" + key + "`");
+  }
+  if (value->is_broken()) throw Recorded{};
+  return *value;
+}
+
+std::string PlanIndex::word(const Node& node, const std::string& what) {
+  if (!node.is_scalar() || node.text.empty()) fail(node, what + " is wanted here");
+  return node.text;
+}
+
+}  // namespace cutproof

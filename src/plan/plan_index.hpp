@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a plan's text defines, before anything is evaluated: its sections and its names.
+#pragma once
+
+#include "number/expression.hpp"
+#include "plan/document.hpp"
+
+#include <initializer_list>
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// The four spaces of names.
+enum class NameSpace { value, plane, motion, solid };
+
+/// Thrown after an error was recorded in the document, to leave what depends on it.
+struct Recorded {};
+
+class PlanIndex {
+ public:
+  /// Records errors about sections, keys and names; throws Recorded when the document is no mapping at all.
+  explicit PlanIndex(Document& document);
+
+  Document& document() { return document_; }
+  /// A section such as `steps`; null when there is none.
+  const Node* section(std::string_view key) const { return document_.root().find(key); }
+
+  using Names = std::map<std::string, const Node::Entry*>;
+  const Names& names(NameSpace space) const { return names_[static_cast<int>(space)]; }
+  std::string nearest(NameSpace space, const std::string& name) const;
+
+  // Errors, underlined where they stand.
+  [[noreturn]] void fail(const Node& node, const std::string& message, const std::string& hint = "");
+  [[noreturn]] void fail_key(const Node::Entry& entry, const std::string& message, const std::string& hint = "");
+  void report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint = "");
+
+  /// The node as a mapping or sequence that is not empty; fails with what is wanted instead.
+  const Node& mapping(const Node& node, const std::string& what, const std::string& example);
+  const Node& sequence(const Node& node, const std::string& what, const std::string& example);
+  /// Fails at the first key that is not in the list, with the nearest one as a hint; `what` has these keys.
+  void allow_keys(const Node& mapping, const std::string& what, const std::vector<std::string>& keys);
+  /// The value of a key that must be there.
+  const Node& required(const Node& mapping, const std::string& key, const std::string& what);
+  /// A word: text of a scalar that is not an expression.
+  std::string word(const Node& node, const std::string& what);
+
+ private:
+  void collect(std::string_view section, NameSpace space);
+  Document& document_;
+  Names names_[4];
+  std::set<std::pair<std::size_t, std::string>> reported_;
+};
+
+/// An ASCII letter or `_`, then letters, digits, `_`, `-`, `.`: a name of a plane, motion, solid, goal or piece, but for `all`.
+bool is_wide_name(std::string_view name);
+/// The kinds of solids, planes and motions: the keys that say which one a mapping describes.
+const std::vector<std::string>& solid_kinds();
+const std::vector<std::string>& step_kinds();
+
+}  // namespace cutproof

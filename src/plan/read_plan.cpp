@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Two passes: the first finds the field, the second has every number in it. Names that nothing uses get a throw-away field each.
+#include "plan/read_plan.hpp"
+
+#include "plan/step_reader.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+/// What is wrong is reported before what is too large: an error once found stays one.
+void end_with_errors(Document& document, const std::optional<PlanLimit>& limit) {
+  if (!document.diagnostics().empty()) throw InvalidPlan(document.diagnostics());
+  if (limit) throw *limit;
+}
+
+/// Checks names that nothing used, each in a field of its own.
+void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> used, const NumberLimits& limits,
+                  std::optional<PlanLimit>& limit) {
+  for (const NameSpace space : {NameSpace::solid, NameSpace::motion, NameSpace::plane, NameSpace::value})
+    for (const auto& [name, entry] : index.names(space)) {
+      if (used.count({space, name}) != 0) continue;
+      FieldTower tower(limits);
+      Resolver resolver(index, tower, limit);
+      try {
+        resolver.evaluate_name(space, name);
+      } catch (const Recorded&) {
+      }
+      used.insert(resolver.used().begin(), resolver.used().end());
+    }
+}
+
+}  // namespace
+
+ExactPlan read_plan(std::string text, const ReadLimits& limits) {
+  Document document(std::move(text), limits.document);
+  std::optional<PlanLimit> limit;
+  ExactPlan plan;
+  try {
+    PlanIndex index(document);
+    const auto tower = std::make_shared<FieldTower>(limits.numbers);
+    {
+      ExactPlan draft;
+      Resolver resolver(index, *tower, limit);
+      StepReader(index, resolver).read(draft);
+      check_unused(index, resolver.used(), limits.numbers, limit);
+    }
+    end_with_errors(document, limit);
+    plan.tower = tower;
+    Resolver resolver(index, *tower, limit);
+    StepReader(index, resolver).read(plan);
+    plan.field = &tower->top();
+  } catch (const Recorded&) {
+  }
+  end_with_errors(document, limit);
+  if (plan.field == nullptr) throw ToolFault("a plan could not be read, and nothing says why");
+  return plan;
+}
+
+std::vector<std::string> solid_names(std::string text, const ReadLimits& limits) {
+  Document document(std::move(text), limits.document);
+  std::vector<std::string> names;
+  try {
+    PlanIndex index(document);
+    const Node* solids = index.section("solids");
+    if (solids == nullptr) index.fail(document.root(), "this file has no `solids`", "name the solids to be measured under `solids`");
+    if (solids->is_mapping())
+      for (const Node::Entry& entry : solids->entries) names.push_back(entry.key);
+  } catch (const Recorded&) {
+  }
+  end_with_errors(document, std::nullopt);
+  return names;
+}
+
+namespace {
+
+SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits, Place* place) {
+  Document document(text, limits.document);
+  std::optional<PlanLimit> limit;
+  SolidPointer solid;
+  try {
+    PlanIndex index(document);
+    const auto& solids = index.names(NameSpace::solid);
+    const auto known = solids.find(name);
+    if (known == solids.end()) {
+      const std::string near = index.nearest(NameSpace::solid, name);
+      index.fail(document.root(), "this file has no solid " + quoted_text(name), near.empty() ? "solids are named under `solids`" : "did you mean `" + near + "`?");
+    }
+    if (place != nullptr) *place = document.place(known->second->key_begin);
+    Resolver resolver(index, tower, limit);
+    Node reference;
+    reference.kind = Node::Kind::scalar;
+    reference.text = name;
+    solid = resolver.solid(reference);
+  } catch (const Recorded&) {
+  }
+  end_with_errors(document, limit);
+  if (solid == nullptr) throw ToolFault("a solid could not be read, and nothing says why");
+  return solid;
+}
+
+}  // namespace
+
+ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits& limits) {
+  ReadSolid result;
+  result.tower = std::make_shared<FieldTower>(limits.numbers);
+  read_one(text, name, *result.tower, limits, nullptr);
+  result.solid = read_one(text, name, *result.tower, limits, &result.place);
+  return result;
+}
+
+SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits) {
+  return read_one(text, name, tower, limits, nullptr);
+}
+
+}  // namespace cutproof

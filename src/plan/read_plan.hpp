@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A plan's text to exact data: syntax, names, field, numbers, solids; all errors that can be judged without executing it.
+#pragma once
+
+#include "number/tower.hpp"
+#include "plan/document.hpp"
+#include "plan/exact_plan.hpp"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+struct ReadLimits {
+  DocumentLimits document;
+  NumberLimits numbers;
+};
+
+/// Reads a plan for `check`. Only what start, goal and steps use is adjoined to its field; every other name is checked in a
+/// field of its own. Throws InvalidPlan with all errors found, PlanLimit or LimitReached where a limit was reached and nothing
+/// is wrong besides.
+ExactPlan read_plan(std::string text, const ReadLimits& limits = {});
+
+/// The names under `solids`, in order. Throws like read_plan for what cannot be read at all.
+std::vector<std::string> solid_names(std::string text, const ReadLimits& limits = {});
+
+/// One solid of a plan file, its numbers in a tower of its own.
+struct ReadSolid {
+  std::shared_ptr<FieldTower> tower;
+  SolidPointer solid;
+  Place place;
+};
+ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits& limits = {});
+
+/// One solid of a plan file with its numbers in the tower's field on top, which may grow: read all solids that are compared
+/// once to find the field, and once more to have them in it.
+SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits = {});
+
+}  // namespace cutproof

@@ -1,0 +1,353 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Which pieces are on the bench is for the run to tell; here stands what a step says, and whether that has a meaning.
+#include "plan/step_reader.hpp"
+
+#include "number/flint.hpp"
+#include "number/print.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+const char* Step::kind() const {
+  static const char* const names[] = {"cut", "move", "join", "split", "expect"};
+  return names[action.index()];
+}
+
+void StepReader::read(ExactPlan& plan) {
+  read_head(plan);
+  read_start(plan);
+  if (const Node* steps = index_.section("steps")) {
+    attempt([&] {
+      if (!steps->is_sequence()) index_.fail(*steps, "`steps` is a list", "begin each step with `- `; write `steps: []` for none");
+      for (const Node::Entry& entry : steps->entries) attempt([&] { plan.steps.push_back(step(entry.value)); });
+    });
+  }
+  read_goal(plan);
+}
+
+std::string StepReader::free_text(const Node& node, const std::string& what) {
+  if (!node.is_scalar()) index_.fail(node, what + " is a text", "put quotes round it");
+  return node.text;
+}
+
+void StepReader::read_head(ExactPlan& plan) {
+  attempt([&] {
+    if (const Node* title = index_.section("title")) plan.title = free_text(*title, "the title");
+  });
+  attempt([&] {
+    if (const Node* source = index_.section("source")) plan.source = free_text(*source, "the source");
+  });
+  attempt([&] {
+    const Node* mirror = index_.section("mirror");
+    if (mirror == nullptr) return;
+    if (!mirror->is_scalar() || (mirror->text != "forbid" && mirror->text != "allow"))
+      index_.fail(*mirror, "`mirror` is either `forbid` or `allow`", "`forbid` is the default");
+    plan.allow_mirror = mirror->text == "allow";
+  });
+}
+
+void StepReader::read_start(ExactPlan& plan) {
+  const Node* start = index_.section("start");
+  attempt([&] {
+    const Node& root = index_.document().root();
+    if (start == nullptr) {
+      if (root.damaged) throw Recorded{};
+      index_.fail(root, "the plan has no start", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
+    }
+    plan.start_place = place(*start);
+    index_.mapping(*start, "`start`", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
+    for (const Node::Entry& entry : start->entries)
+      attempt([&] {
+        if (!is_wide_name(entry.key))
+          index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a piece",
+                          entry.key == "all" ? "`all` stands for all pieces" : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+        plan.start.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
+      });
+  });
+}
+
+void StepReader::read_goal(ExactPlan& plan) {
+  attempt([&] {
+    const Node& root = index_.document().root();
+    const Node* goal = index_.section("goal");
+    if (goal == nullptr) {
+      if (root.damaged) throw Recorded{};
+      index_.fail(root, "the plan has no goal", "write `goal: SOLID`: what the pieces make in the end");
+    }
+    for (const Node::Entry& entry : root.entries)
+      if (entry.key == "goal") plan.goal_place = place(entry.key_begin);
+    if (goal->is_sequence()) {
+      index_.sequence(*goal, "`goal`", "write a solid, or a list of solids");
+      for (std::size_t i = 0; i < goal->entries.size(); ++i)
+        attempt([&] {
+          const Node& value = goal->entries[i].value;
+          const std::string name = value.is_scalar() ? value.text : "goal " + std::to_string(i + 1);
+          plan.goals.push_back({name, resolver_.solid(value), place(value)});
+        });
+      return;
+    }
+    const auto is_solid_kind = [](const std::string& key) {
+      return std::find(solid_kinds().begin(), solid_kinds().end(), key) != solid_kinds().end();
+    };
+    if (goal->is_mapping()) {
+      index_.mapping(*goal, "`goal`", "write a solid, or names and solids");
+      if (!(goal->entries.size() == 1 && is_solid_kind(goal->entries[0].key))) {
+        for (const Node::Entry& entry : goal->entries)
+          attempt([&] {
+            if (is_solid_kind(entry.key)) index_.fail_key(entry, "`" + entry.key + "` is a kind of solid and cannot name a goal", "choose another name");
+            if (!is_wide_name(entry.key))
+              index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a goal",
+                              goal->entries.size() == 1 ? "is it meant to be a kind of solid, such as `box`?"
+                                                        : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+            plan.goals.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
+          });
+        return;
+      }
+    }
+    plan.goals.push_back({goal->is_scalar() ? goal->text : "goal", resolver_.solid(*goal), place(*goal)});
+  });
+}
+
+// --- pieces -----------------------------------------------------------------------------------------------------------------
+
+SelectorEntry StepReader::selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed) {
+  const SelectorEntry entry{text, place(begin)};
+  if (text == "all" && pattern_allowed) return entry;
+  std::string plain = text;
+  if (pattern_allowed) plain.erase(std::remove(plain.begin(), plain.end(), '*'), plain.end());
+  const bool only_stars = pattern_allowed && plain.empty() && !text.empty();
+  const bool starts_with_star = pattern_allowed && text.size() > 1 && text[0] == '*';
+  if (!only_stars && !is_wide_name(starts_with_star ? "_" + plain : plain)) {
+    index_.report(begin, end, quoted_text(text) + " cannot be the name of a piece" + (pattern_allowed ? " or a pattern" : ""),
+                  pattern_allowed ? "write a name, a pattern such as `\"T.*\"`, or `all`" : "write one name");
+    throw Recorded{};
+  }
+  return entry;
+}
+
+Selector StepReader::selector(const Node& node) {
+  Selector result;
+  if (node.is_sequence()) {
+    index_.sequence(node, "a selection of pieces", "write names: `[A, B]`");
+    for (const Node::Entry& entry : node.entries) {
+      if (!entry.value.is_scalar()) index_.fail(entry.value, "the name of a piece is wanted here");
+      result.push_back(selector_entry(entry.value.text, entry.value.begin, entry.value.end, true));
+    }
+    return result;
+  }
+  if (!node.is_scalar()) index_.fail(node, "pieces are wanted here", "write a name, a list of names, a pattern with `*`, or `all`");
+  result.push_back(selector_entry(node.text, node.begin, node.end, true));
+  return result;
+}
+
+NamedPlace StepReader::piece_name(const Node& node) {
+  if (!node.is_scalar()) index_.fail(node, "the name of a piece is wanted here");
+  if (!is_wide_name(node.text))
+    index_.fail(node, quoted_text(node.text) + " cannot be the name of a piece",
+                node.text == "all" ? "`all` stands for all pieces" : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+  return {node.text, place(node)};
+}
+
+std::vector<NamedPlace> StepReader::piece_names(const Node& node) {
+  index_.sequence(node, "`into`", "write names: `into: [A, B]`");
+  std::vector<NamedPlace> names;
+  for (const Node::Entry& entry : node.entries) {
+    names.push_back(piece_name(entry.value));
+    for (std::size_t i = 0; i + 1 < names.size(); ++i)
+      if (names[i].name == names.back().name) index_.fail(entry.value, "two pieces would be named `" + names.back().name + "`", "choose two different names");
+  }
+  return names;
+}
+
+// --- steps ------------------------------------------------------------------------------------------------------------------
+
+Step StepReader::step(const Node& node) {
+  index_.mapping(node, "a step", "as in `{ cut: T, by: PLANE, into: [A, B] }`");
+  const Node::Entry* kind = nullptr;
+  for (const Node::Entry& entry : node.entries) {
+    if (std::find(step_kinds().begin(), step_kinds().end(), entry.key) == step_kinds().end()) continue;
+    if (kind != nullptr)
+      index_.fail_key(entry, "this step is of two kinds, `" + kind->key + "` and `" + entry.key + "`", "begin a step of its own with `- `");
+    kind = &entry;
+  }
+  if (kind == nullptr) {
+    if (node.damaged) throw Recorded{};
+    for (const Node::Entry& entry : node.entries) {
+      const std::string near = nearest_word(entry.key, step_kinds());
+      if (!near.empty()) index_.fail_key(entry, "there is no kind of step " + quoted_text(entry.key), "did you mean `" + near + "`?");
+    }
+    index_.fail(node, "this step does not say what it does", "a step is one of `cut`, `move`, `join`, `split`, `expect`");
+  }
+  std::vector<std::string> keys = {kind->key, "title", "note"};
+  if (kind->key == "cut") keys.insert(keys.end(), {"by", "into"});
+  if (kind->key == "join") keys.push_back("as");
+  if (kind->key == "split") keys.push_back("into");
+  index_.allow_keys(node, "a `" + kind->key + "` step", keys);
+  if (kind->value.is_broken()) throw Recorded{};
+  Step result;
+  result.place = place(kind->key_begin);
+  if (const Node* title = node.find("title")) result.title = free_text(*title, "the title of a step");
+  if (const Node* note = node.find("note")) result.note = free_text(*note, "the note of a step");
+  if (kind->key == "cut") result.action = cut(node);
+  if (kind->key == "move") result.action = move(kind->value);
+  if (kind->key == "join") result.action = join(node);
+  if (kind->key == "split") result.action = split(node);
+  if (kind->key == "expect") result.action = expect(kind->value);
+  return result;
+}
+
+CutStep StepReader::cut(const Node& node) {
+  CutStep result;
+  const Node& pieces = *node.find("cut");
+  attempt([&] { result.pieces = selector(pieces); });
+  const Node& by = index_.required(node, "by", "a `cut` step");
+  if (by.is_sequence()) {
+    index_.sequence(by, "a list of planes", "write a plane, or several in a list");
+    for (const Node::Entry& entry : by.entries) {
+      result.planes.push_back(resolver_.plane(entry.value));
+      result.plane_places.push_back(place(entry.value));
+    }
+  } else {
+    result.planes.push_back(resolver_.plane(by));
+    result.plane_places.push_back(place(by));
+  }
+  if (result.pieces.empty()) throw Recorded{};
+  if (const Node* into = node.find("into")) {
+    const std::vector<NamedPlace> names = piece_names(*into);
+    if (names.size() != 2)
+      index_.fail(*into, "a cut makes two pieces; `into` has " + std::to_string(names.size()) + (names.size() == 1 ? " name" : " names"),
+                  "the first name is for the side the plane's normal points to");
+    if (by.is_sequence() && result.planes.size() != 1)
+      index_.fail(*into, "`into` is for one plane; this cut has " + std::to_string(result.planes.size()), "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
+    if (result.pieces.size() != 1)
+      index_.fail(*into, "`into` is for one piece; this cut takes " + std::to_string(result.pieces.size()), "leave `into` out: the halves of T are then T.1 and T.2");
+    result.has_names = true;
+    result.positive = names[0];
+    result.negative = names[1];
+  }
+  return result;
+}
+
+MoveStep StepReader::move(const Node& value) {
+  MoveStep result;
+  const auto add = [&](Selector pieces, const Node& motion) {
+    result.entries.push_back({std::move(pieces), resolver_.motion(motion), place(motion)});
+  };
+  if (value.is_sequence()) {
+    index_.sequence(value, "`move`", "as in `move: [ { pieces: A, by: MOTION } ]`");
+    for (const Node::Entry& entry : value.entries) {
+      index_.mapping(entry.value, "an entry of `move`", "as in `{ pieces: A, by: MOTION }`");
+      index_.allow_keys(entry.value, "an entry of `move`", {"pieces", "by"});
+      add(selector(index_.required(entry.value, "pieces", "an entry of `move`")), index_.required(entry.value, "by", "an entry of `move`"));
+    }
+    return result;
+  }
+  index_.mapping(value, "`move`", "as in `move: { A: { translation: [1, 0, 0] } }`");
+  for (const Node::Entry& entry : value.entries)
+    attempt([&] {
+      if (entry.value.is_broken()) throw Recorded{};
+      add({selector_entry(entry.key, entry.key_begin, entry.key_end, true)}, entry.value);
+    });
+  if (result.entries.size() != value.entries.size()) throw Recorded{};
+  return result;
+}
+
+JoinStep StepReader::join(const Node& node) {
+  Selector pieces = selector(*node.find("join"));
+  return {std::move(pieces), piece_name(index_.required(node, "as", "a `join` step"))};
+}
+
+SplitStep StepReader::split(const Node& node) {
+  SplitStep result{selector(*node.find("split")), {}};
+  if (const Node* into = node.find("into")) {
+    result.names = piece_names(*into);
+    if (result.pieces.size() != 1)
+      index_.fail(*into, "`into` is for one piece; this step takes " + std::to_string(result.pieces.size()), "leave `into` out: the parts of T are then T.1, T.2, ...");
+  }
+  return result;
+}
+
+long StepReader::count(const Number& number, const Node& node) {
+  if (!number.is_integer() || number.sign() < 0) index_.fail(node, "a whole number is wanted here, and this is " + to_exact(number));
+  Rational value;
+  number.get_rational(value);
+  if (!fmpz_fits_si(value.numerator())) index_.fail(node, "this number is too large to count anything");
+  return fmpz_get_si(value.numerator());
+}
+
+ExpectStep StepReader::expect(const Node& value) {
+  index_.mapping(value, "`expect`", "as in `expect: { pieces: 2 }`");
+  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn"});
+  ExpectStep result;
+  for (const Node::Entry& entry : value.entries) {
+    const Node& node = entry.value;
+    if (node.is_broken()) throw Recorded{};
+    if (entry.key == "pieces") {
+      result.piece_count = count(resolver_.number(node), node);
+      result.piece_count_place = place(node);
+    } else if (entry.key == "volume") {
+      index_.mapping(node, "`volume`", "as in `volume: { A: 1/2 }`");
+      for (const Node::Entry& piece : node.entries)
+        result.volumes.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), resolver_.number(piece.value), place(piece.value));
+    } else if (entry.key == "connected") {
+      result.connected = selector(node);
+      result.connected_place = place(node);
+    } else if (entry.key == "filled") {
+      result.filled_place = place(node);
+      const bool long_form = node.is_mapping() && (node.find("solid") != nullptr || node.find("by") != nullptr);
+      if (long_form) {
+        index_.allow_keys(node, "`filled`", {"solid", "by"});
+        result.filled = resolver_.solid(index_.required(node, "solid", "`filled`"));
+        if (const Node* by = node.find("by")) result.filled_by = selector(*by);
+      } else {
+        result.filled = resolver_.solid(node);
+      }
+    } else if (entry.key == "angles") {
+      if (node.is_sequence()) {
+        index_.sequence(node, "`angles`", "as in `angles: { of: A, all: [90 deg, 270 deg] }`");
+        for (const Node::Entry& each : node.entries) result.angles.push_back(audit(each.value));
+      } else {
+        result.angles.push_back(audit(node));
+      }
+    } else {  // dehn
+      index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
+      for (const Node::Entry& piece : node.entries) {
+        if (!resolver_.number(piece.value).is_zero())
+          index_.fail(piece.value, "only a Dehn invariant of 0 can be expected", "write `0`, or compare solids with `compare`");
+        result.dehn_zero.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), place(piece.value));
+      }
+    }
+  }
+  return result;
+}
+
+AngleAudit StepReader::audit(const Node& value) {
+  index_.mapping(value, "`angles`", "as in `angles: { of: A, all: [90 deg, 270 deg], except: { 45 deg: 1 } }`");
+  index_.allow_keys(value, "`angles`", {"of", "all", "except"});
+  AngleAudit result;
+  const Node& piece = index_.required(value, "of", "`angles`");
+  result.piece = selector_entry(index_.word(piece, "the name of a piece"), piece.begin, piece.end, false);
+  result.place = place(value);
+  const Node& all = index_.required(value, "all", "`angles`");
+  if (all.is_sequence()) {
+    index_.sequence(all, "`all`", "as in `all: [90 deg, 270 deg]`");
+    for (const Node::Entry& entry : all.entries) result.allowed.push_back(resolver_.angle(entry.value));
+  } else {
+    result.allowed.push_back(resolver_.angle(all));
+  }
+  if (const Node* except = value.find("except")) {
+    index_.mapping(*except, "`except`", "as in `except: { 45 deg: 1 }`: an angle and how many edges have it");
+    for (const Node::Entry& entry : except->entries) {
+      Node key;  // an angle stands in the key
+      key.kind = Node::Kind::scalar;
+      key.text = entry.key;
+      key.begin = entry.key_begin;
+      key.end = entry.key_end;
+      result.exceptions.emplace_back(resolver_.angle(key), count(resolver_.number(entry.value), entry.value));
+    }
+  }
+  return result;
+}
+
+}  // namespace cutproof

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Start, steps and goal of a plan.
+#pragma once
+
+#include "plan/exact_plan.hpp"
+#include "plan/resolver.hpp"
+
+#include <string>
+
+namespace cutproof {
+
+/// Fills an exact plan from the sections of its text. Every entry is read, even after errors in others.
+class StepReader {
+ public:
+  StepReader(PlanIndex& index, Resolver& resolver) : index_(index), resolver_(resolver) {}
+
+  void read(ExactPlan& plan);
+
+ private:
+  void read_head(ExactPlan& plan);
+  void read_start(ExactPlan& plan);
+  void read_goal(ExactPlan& plan);
+  Step step(const Node& node);
+  CutStep cut(const Node& node);
+  MoveStep move(const Node& value);
+  JoinStep join(const Node& node);
+  SplitStep split(const Node& node);
+  ExpectStep expect(const Node& value);
+  AngleAudit audit(const Node& value);
+
+  Selector selector(const Node& node);
+  SelectorEntry selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed);
+  NamedPlace piece_name(const Node& node);
+  std::vector<NamedPlace> piece_names(const Node& node);
+  std::string free_text(const Node& node, const std::string& what);
+  Place place(std::size_t offset) const { return index_.document().place(offset); }
+  Place place(const Node& node) const { return place(node.begin); }
+  long count(const Number& number, const Node& node);
+
+  /// Runs work whose errors were recorded, and goes on with the next entry.
+  template <class Work>
+  void attempt(Work work) {
+    try {
+      work();
+    } catch (const Recorded&) {
+    }
+  }
+
+  PlanIndex& index_;
+  Resolver& resolver_;
+};
+
+}  // namespace cutproof

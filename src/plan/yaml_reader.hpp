@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The strict YAML reader behind Document: a recursive descent over the characters.
+#pragma once
+
+#include "plan/document.hpp"
+
+namespace cutproof {
+
+/// Reads the document's text into a tree. Errors after which reading can go on are added to the document, and a broken node
+/// stands in their place; throws InvalidPlan with all errors found so far where it cannot.
+Node read_yaml(Document& document, const DocumentLimits& limits);
+
+/// The characters of a YAML text and its scalars; YamlReader (yaml_reader.cpp) builds collections of them.
+class YamlScanner {
+ protected:
+  YamlScanner(Document& document, const DocumentLimits& limits)
+      : document_(document), limits_(limits), text_(document.text()) {}
+
+  struct Span {
+    std::size_t begin, end;
+  };
+
+  char peek(std::size_t ahead = 0) const { return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0'; }
+  bool at_end() const { return at_ >= text_.size(); }
+  static bool is_blank(char c) { return c == ' ' || c == '\t'; }
+  static bool is_break(char c) { return c == '\n' || c == '\r'; }
+  static bool is_flow_indicator(char c) { return c == ',' || c == '[' || c == ']' || c == '{' || c == '}'; }
+  /// True iff a blank, a line end or the end of the text stands there.
+  bool is_space_at(std::size_t ahead) const {
+    return at_ + ahead >= text_.size() || is_blank(peek(ahead)) || is_break(peek(ahead));
+  }
+  bool is_dash() const { return peek() == '-' && is_space_at(1); }
+  int column() const { return static_cast<int>(at_ - line_begin_); }
+  /// True at `---` or `...` at the beginning of a line.
+  bool at_marker() const;
+  bool at_content_end() const { return at_end() || at_marker(); }
+
+  /// Records an error and gives up.
+  [[noreturn]] void fail(Span span, const std::string& message, const std::string& hint = "");
+  void report(Span span, const std::string& message, const std::string& hint = "");
+  std::string source(Span span) const { return std::string(text_.substr(span.begin, span.end - span.begin)); }
+
+  void skip_blanks() {
+    while (is_blank(peek())) ++at_;
+  }
+  void skip_break();
+  void skip_line();
+  /// Skips blanks, comments and line ends up to the next content, a document marker or the end.
+  void skip_to_content();
+  /// True iff nothing but blanks and a comment is left on this line; does not move.
+  bool rest_of_line_is_empty() const;
+  Span rest_of_line() const;
+
+  Node scalar_node(std::size_t begin);
+  /// Counts one more node against the limit.
+  void count_node(std::size_t begin);
+  Node quoted_scalar();
+  /// A plain scalar whose continuation lines are indented deeper than `parent`; in flow, brackets and commas end it.
+  Node plain_scalar(int parent, bool in_flow);
+  Node block_scalar(int parent);
+  /// Null words of YAML, plain: `null`, `~`.
+  static bool is_null_word(const Node& node);
+  /// True iff a key and a colon stand here on this line.
+  bool at_implicit_key() const;
+  /// An expression that YAML would take to pieces: goes to its end (a comma or closing bracket outside its own brackets) and
+  /// returns what it spans; false in `balanced` when its brackets do not match on this line.
+  Span unquoted_expression(std::size_t begin, bool& balanced);
+
+  Document& document_;
+  const DocumentLimits& limits_;
+  std::string_view text_;
+  std::size_t at_ = 0, line_begin_ = 0;
+
+ private:
+  void double_quoted(Node& node, std::size_t open);
+  void single_quoted(Node& node, std::size_t open);
+  void escape(Node& node);
+  void fold_quoted_lines(Node& node, std::size_t keep, std::size_t open);
+  void origin(Node& node) const;
+  /// The end of the plain text that begins here, on this line.
+  std::size_t plain_end(bool in_flow) const;
+  std::size_t nodes_ = 0;
+};
+
+}  // namespace cutproof

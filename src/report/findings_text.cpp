@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A person reads these to mend a plan: where first, then what, then how much, then what to write instead.
+#include "report/findings_text.hpp"
+
+#include "report/escape.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+// The decimal cut to a readable number of digits, with `...` where digits other than 0 were cut off.
+std::string short_decimal(const std::string& decimal) {
+  constexpr std::size_t most = 14;
+  const std::size_t exponent_at = std::min(decimal.find('e'), decimal.size());
+  std::string digits = decimal.substr(0, exponent_at);
+  const std::string exponent = decimal.substr(exponent_at);
+  const std::size_t point = digits.find('.');
+  if (point == std::string::npos) return decimal;
+  bool cut = false;
+  const std::size_t significant = std::min(digits.find_first_of("123456789"), digits.size());
+  const std::size_t keep = std::max(point, significant) + most;
+  if (digits.size() > keep) {
+    cut = digits.find_first_not_of('0', keep) != std::string::npos;
+    digits.resize(keep);
+  }
+  if (!cut) {
+    digits.erase(digits.find_last_not_of('0') + 1);
+    if (digits.back() == '.') digits.pop_back();
+  }
+  return digits + (cut ? "..." : "") + exponent;
+}
+
+std::string place(const std::string& file, const Finding& finding) {
+  std::string text = file;
+  if (finding.line > 0) text += fmt::format(":{}", finding.line);
+  if (finding.line > 0 && finding.column > 0) text += fmt::format(":{}", finding.column);
+  return text;
+}
+
+// Text that was escaped already, without its first code points.
+std::string without(const std::string& escaped_text, std::size_t code_points) {
+  return escaped_text.substr(escaped_prefix(escaped_text, code_points).size());
+}
+
+// The offending line with a caret under it; of a line that is too wide, the part around the caret.
+void write_excerpt(const Finding& finding, Layout* out) {
+  if (finding.excerpt.empty()) return;
+  const std::string number = fmt::format("{:>5} | ", finding.line);
+  const std::size_t room = std::max<std::size_t>(out->width(), number.size() + 32) - number.size() - 2;
+  const std::size_t before = static_cast<std::size_t>(std::max(finding.column - 1, 0));
+  const std::size_t length = static_cast<std::size_t>(std::max(finding.caret_length, 0));
+  std::string line = escaped(finding.excerpt);
+  std::string left = escaped_prefix(finding.excerpt, before);
+  std::string marked = escaped_prefix(finding.excerpt, before + length).substr(left.size());
+  if (display_width(line) > room) {
+    std::size_t dropped = 0;
+    while (display_width(left) - dropped > room / 3) ++dropped;
+    const std::string lead = dropped > 0 ? "..." : "";
+    line = lead + without(line, dropped);
+    left = lead + without(left, dropped);
+    for (std::size_t kept = room; display_width(line) > room; --kept) line = escaped_prefix(line, kept - 3) + "...";
+    while (display_width(left + marked) > room) marked = escaped_prefix(marked, room - display_width(left));
+  }
+  out->line(2, number + line);
+  if (length == 0 || finding.column <= 0) return;
+  const std::string caret(std::max<std::size_t>(display_width(marked), 1), '^');
+  out->line(2, std::string(number.size() - 2, ' ') + "| " + std::string(display_width(left), ' ') + caret, Tint::red);
+}
+
+void write(const std::string& file, const Finding& finding, Layout* out) {
+  out->gap();
+  std::string where = place(file, finding);
+  if (finding.step > 0 && finding.excerpt.empty()) where += fmt::format(", step {}", finding.step);
+  out->paragraph(2, "", finding.code + " at " + where, Tint::plain, Tint::red);
+  out->paragraph(4, "", finding.message);
+  write_excerpt(finding, out);
+  if (finding.pieces.size() > 3) out->list(4, "pieces: ", finding.pieces, Tint::plain, 3);
+  if (finding.volume) out->paragraph(4, "volume: ", shown(*finding.volume));
+  if (finding.missing) out->paragraph(4, "missing: ", shown(*finding.missing));
+  if (finding.excess) out->paragraph(4, "excess: ", shown(*finding.excess));
+  if (finding.box) out->paragraph(4, "inside: ", shown(finding.box->minimum) + " to " + shown(finding.box->maximum));
+  std::vector<std::string> corners;
+  for (const ExactPoint& corner : finding.corners) corners.push_back(shown(corner));
+  out->list(4, "corners: ", corners, Tint::plain, 4);
+  if (!finding.hint.empty()) out->paragraph(4, "try: ", finding.hint, Tint::green);
+}
+
+}  // namespace
+
+std::string counted(std::size_t count, const std::string& noun) {
+  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
+std::string shown(const Value& value) {
+  constexpr std::size_t readable = 60;
+  if (value.exact.size() > readable) return "about " + short_decimal(value.decimal);
+  const std::string decimal = short_decimal(value.decimal);
+  return decimal.empty() || decimal == value.exact ? value.exact : value.exact + " = " + decimal;
+}
+
+std::string shown(const ExactPoint& point) { return "(" + point.x + ", " + point.y + ", " + point.z + ")"; }
+
+void write_findings(const char* heading, const std::string& file, const std::vector<Finding>& findings,
+                    const std::map<std::string, std::size_t>& counts, Layout* out) {
+  if (findings.empty()) return;
+  out->gap();
+  out->line(0, heading, Tint::bold);
+  for (const Finding& finding : findings) write(file, finding, out);
+  for (const auto& [code, count] : counts) {
+    const auto listed = static_cast<std::size_t>(
+        std::count_if(findings.begin(), findings.end(), [&, name = code](const Finding& each) { return each.code == name; }));
+    if (count > listed) {
+      out->gap();
+      out->paragraph(2, "", fmt::format("and {} more of the kind {}, {} in all", count - listed, code, count));
+    }
+  }
+}
+
+}  // namespace cutproof

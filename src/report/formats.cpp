@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What all formats share: which there are, and what a list of results means together.
+#include "report/formats.hpp"
+
+#include "report/escape.hpp"
+#include "verify/check.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+const std::vector<CheckResult>& each(const std::vector<CheckResult>& results) { return results; }
+const std::vector<MeasureResult>& each(const std::vector<MeasureResult>& results) { return results; }
+std::vector<CompareResult> each(const CompareResult& result) { return {result}; }
+
+int code(const CheckResult& result) { return exit_code(result.outcome); }
+int code(const MeasureResult& result) { return exit_code(result.answer); }
+int code(const CompareResult& result) { return exit_code(result.answer); }
+
+void spoil(CheckResult* result, const Finding& finding) {
+  result->findings.push_back(finding);
+  ++result->counts[finding.code];
+  result->outcome = judge(*result, /*complete=*/false);
+}
+void spoil(MeasureResult* result, const Finding& finding) {
+  result->findings.push_back(finding);
+  result->answer = Answer::failed;
+}
+void spoil(CompareResult* result, const Finding& finding) {
+  result->findings.push_back(finding);
+  result->answer = Answer::failed;
+}
+
+// Under several plans: how many came to which outcome.
+std::string tally(const std::vector<CheckResult>& results) {
+  if (results.empty()) return "No plan falls to this shard.\n";
+  if (results.size() == 1) return "";
+  std::string text = "\n\n" + std::to_string(results.size()) + " plans: ";
+  bool first = true;
+  for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
+    const auto count = std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
+    if (count == 0) continue;
+    text += (first ? "" : ", ") + std::to_string(count) + " " + outcome_word(outcome);
+    first = false;
+  }
+  return text + "\n";
+}
+
+std::string json(const Results& results) {
+  return std::visit([](const auto& some) { return json_report(some); }, results);
+}
+
+}  // namespace
+
+const std::vector<ReportFormat>& report_formats() {
+  static const std::vector<ReportFormat> formats = {{"json", "for programs: one JSON object", json}};
+  return formats;
+}
+
+const ReportFormat* find_report_format(std::string_view name) {
+  const auto& formats = report_formats();
+  const auto found = std::find_if(formats.begin(), formats.end(), [&](const ReportFormat& each) { return each.name == name; });
+  return found == formats.end() ? nullptr : &*found;
+}
+
+std::string terminal_report(const Results& results, const TextStyle& style) {
+  std::string text;
+  std::visit(
+      [&](const auto& some) {
+        for (const auto& result : each(some)) text += (text.empty() ? "" : "\n\n") + terminal_report(result, style);
+      },
+      results);
+  if (const auto* checks = std::get_if<std::vector<CheckResult>>(&results)) text += tally(*checks);
+  return text;
+}
+
+std::string summary_lines(const Results& results) {
+  // The first line of the report for people, unwrapped.
+  std::string text;
+  std::visit(
+      [&](const auto& some) {
+        for (const auto& result : each(some)) {
+          const std::string report = terminal_report(result, TextStyle{1 << 20, false});
+          text += report.substr(0, report.find('\n') + 1);
+        }
+      },
+      results);
+  return text;
+}
+
+int highest_exit_code(const Results& results) {
+  int highest = 0;
+  std::visit(
+      [&](const auto& some) {
+        for (const auto& result : each(some)) highest = std::max(highest, code(result));
+      },
+      results);
+  return highest;
+}
+
+void add_fault(Results* results, const Finding& finding) {
+  if (auto* checks = std::get_if<std::vector<CheckResult>>(results)) {
+    for (CheckResult& result : *checks) spoil(&result, finding);
+  } else if (auto* measures = std::get_if<std::vector<MeasureResult>>(results)) {
+    for (MeasureResult& result : *measures) spoil(&result, finding);
+  } else {
+    spoil(&std::get<CompareResult>(*results), finding);
+  }
+}
+
+}  // namespace cutproof

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one table of report formats for files: a new format is a new line here and a file of its own beside it.
+#pragma once
+
+#include "cutproof/report.hpp"
+
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace cutproof {
+
+/// What a command found: one result a plan, one a solid, or a single comparison.
+using Results = std::variant<std::vector<CheckResult>, std::vector<MeasureResult>, CompareResult>;
+
+struct ReportFormat {
+  std::string_view name;
+  std::string_view purpose;  ///< for `--help`
+  std::string (*write)(const Results&);
+};
+
+const std::vector<ReportFormat>& report_formats();
+/// Null when there is none of this name.
+const ReportFormat* find_report_format(std::string_view name);
+
+/// The text for people of all results, one after the other.
+std::string terminal_report(const Results& results, const TextStyle& style);
+/// One line a result: its word and what it is about.
+std::string summary_lines(const Results& results);
+
+/// The process's exit code: the highest of all results; 0 when there are none.
+int highest_exit_code(const Results& results);
+/// Adds the finding to every result and judges each again: with the code of a fault, no result is anything but `failed`.
+void add_fault(Results* results, const Finding& finding);
+
+}  // namespace cutproof

@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The report for programs. Keys are only ever added; docs/reports.md lists them.
+#include "cutproof/report.hpp"
+#include "cutproof/version.hpp"
+#include "report/escape.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json header() { return {{"format", "cutproof-report"}, {"version", 1}, {"cutproof", CUTPROOF_VERSION}}; }
+
+// Text keeps every character (the writer turns all that is not ASCII into \uXXXX); only bytes that are no UTF-8 are escaped.
+Json text(const std::string& raw) { return is_utf8(raw) ? raw : escaped(raw); }
+Json texts(const std::vector<std::string>& raw) {
+  Json list = Json::array();
+  for (const std::string& each : raw) list.push_back(text(each));
+  return list;
+}
+
+Json json(const Value& value) { return {{"exact", value.exact}, {"decimal", value.decimal}}; }
+Json json(const ExactPoint& point) { return Json::array({point.x, point.y, point.z}); }
+
+Json json(const DehnValue& dehn) {
+  Json terms = Json::array();
+  for (const DehnTerm& term : dehn.terms) {
+    terms.push_back({{"coefficient", json(term.coefficient)},
+                     {"angle", {{"cosine", term.cosine}, {"degrees", term.degrees}, {"text", term.angle}}}});
+  }
+  Json object = {{"zero", dehn.zero}, {"text", dehn.text}, {"terms", terms}};
+  if (!dehn.certificate.empty()) object["certificate"] = Json::parse(dehn.certificate);
+  return object;
+}
+
+Json json(const FieldResult& field) {
+  return {{"degree", field.degree},
+          {"generators", field.generators},
+          {"minimal_polynomial", field.minimal_polynomial},
+          {"root_index", field.root_index}};
+}
+
+Json json(const VolumeAndDehn& side) {
+  Json object = {{"volume", json(side.volume)}};
+  if (side.dehn) object["dehn"] = json(*side.dehn);
+  return object;
+}
+
+Json json(const Finding& finding) {
+  Json object = {{"code", finding.code},           {"step", finding.step},
+                 {"line", finding.line},           {"column", finding.column},
+                 {"pieces", texts(finding.pieces)}, {"message", text(finding.message)}};
+  if (!finding.hint.empty()) object["hint"] = text(finding.hint);
+  if (finding.volume) object["volume"] = json(*finding.volume);
+  if (finding.box) object["box"] = {{"min", json(finding.box->minimum)}, {"max", json(finding.box->maximum)}};
+  if (!finding.corners.empty()) {
+    for (const ExactPoint& corner : finding.corners) object["corners"].push_back(json(corner));
+  }
+  if (finding.missing) object["missing"] = json(*finding.missing);
+  if (finding.excess) object["excess"] = json(*finding.excess);
+  if (!finding.excerpt.empty()) object["excerpt"] = text(finding.excerpt);
+  if (finding.caret_length > 0) object["caret_length"] = finding.caret_length;
+  return object;
+}
+Json json(const std::vector<Finding>& findings) {
+  Json list = Json::array();
+  for (const Finding& finding : findings) list.push_back(json(finding));
+  return list;
+}
+
+Json json(const StepResult& step) {
+  Json object = {{"index", step.index}, {"kind", step.kind}, {"title", text(step.title)}};
+  if (!step.note.empty()) object["note"] = text(step.note);
+  object["line"] = step.line;
+  if (step.skipped) object["skipped"] = true;
+  object["pieces_before"] = step.pieces_before;
+  object["pieces_after"] = step.pieces_after;
+  object["removed"] = texts(step.removed);
+  object["added"] = texts(step.added);
+  object["moved"] = texts(step.moved);
+  object["volume"] = json(step.volume);
+  if (step.dehn_ok) object["dehn_unchanged"] = *step.dehn_ok;
+  return object;
+}
+
+Json json(const CheckResult& result) {
+  Json object = {{"plan", text(result.plan)}};
+  if (!result.plan_sha256.empty()) object["plan_sha256"] = result.plan_sha256;
+  object["title"] = text(result.title);
+  if (!result.source.empty()) object["source"] = text(result.source);
+  object["outcome"] = outcome_word(result.outcome);
+  object["exit_code"] = exit_code(result.outcome);
+  if (!result.engine.empty()) object["engine"] = result.engine;
+  if (result.field) object["field"] = json(*result.field);
+  if (result.start) object["start"] = json(*result.start);
+  if (result.goal) object["goal"] = json(*result.goal);
+  if (result.dehn_difference) object["dehn_difference"] = json(*result.dehn_difference);
+  if (!result.dissection.empty()) object["dissection"] = result.dissection;
+  if (!result.dissection_reason.empty()) object["why"] = text(result.dissection_reason);
+  object["total_steps"] = result.total_steps;
+  object["steps"] = Json::array();
+  for (const StepResult& step : result.steps) object["steps"].push_back(json(step));
+  object["pieces"] = Json::array();
+  for (const PieceResult& piece : result.pieces) {
+    object["pieces"].push_back({{"name", text(piece.name)}, {"parts", piece.parts}, {"volume", json(piece.volume)}});
+  }
+  object["findings"] = json(result.findings);
+  object["consequences"] = json(result.consequences);
+  object["counts"] = Json(result.counts);
+  object["pairs_disjoint"] = result.bench_checks;
+  return object;
+}
+
+const char* word(const MeasureResult& result) {
+  static const char* const words[] = {"measured", "audit-failed", "invalid", "stopped", "failed"};
+  return words[exit_code(result.answer)];
+}
+
+Json json(const MeasureResult& result) {
+  Json object = {{"file", text(result.file)}, {"solid", text(result.solid)}};
+  if (!result.file_sha256.empty()) object["file_sha256"] = result.file_sha256;
+  object["outcome"] = word(result);
+  object["exit_code"] = exit_code(result.answer);
+  if (result.measured) {
+    if (result.field) object["field"] = json(*result.field);
+    object["volume"] = json(result.volume);
+    object["area"] = json(result.area);
+    object["faces"] = result.faces;
+    object["edges"] = result.edges;
+    object["vertices"] = result.vertices;
+    object["genus"] = result.genus;
+    object["shells"] = result.shells;
+    object["edge_kinds"] = Json::array();
+    for (const EdgeKind& kind : result.edge_kinds) {
+      const Json of_pi = kind.of_pi.empty() ? Json(nullptr) : Json(kind.of_pi);
+      object["edge_kinds"].push_back(
+          {{"count", kind.count},
+           {"length", json(kind.length)},
+           {"angle", {{"cosine", kind.cosine}, {"degrees", kind.degrees}, {"of_pi", of_pi}, {"text", kind.angle}}},
+           {"reflex", kind.reflex}});
+    }
+    if (result.dehn) object["dehn"] = json(*result.dehn);
+  }
+  if (result.audit) {
+    Json edges = Json::array();
+    for (const AuditedEdge& edge : result.audit->edges) {
+      edges.push_back({{"from", json(edge.from)}, {"to", json(edge.to)}, {"angle", edge.angle}, {"degrees", edge.degrees}});
+    }
+    object["audit"] = {{"passed", result.audit->passed}, {"message", text(result.audit->message)}, {"edges", edges}};
+  }
+  object["findings"] = json(result.findings);
+  return object;
+}
+
+Json json(const std::vector<ComparedSolid>& solids) {
+  Json list = Json::array();
+  for (const ComparedSolid& solid : solids) {
+    list.push_back({{"file", text(solid.file)}, {"solid", text(solid.solid)}, {"volume", json(solid.volume)}});
+  }
+  return list;
+}
+
+Json json(const CompareResult& result) {
+  static const char* const words[] = {"compared", "compared", "invalid", "stopped", "failed"};
+  Json object = {{"outcome", words[exit_code(result.answer)]}, {"exit_code", exit_code(result.answer)}};
+  if (result.compared) {
+    if (result.field) object["field"] = json(*result.field);
+    object["left"] = {{"solids", json(result.left)}, {"volume", json(result.left_volume)}};
+    if (result.left_dehn) object["left"]["dehn"] = json(*result.left_dehn);
+    object["right"] = {{"solids", json(result.right)}, {"volume", json(result.right_volume)}};
+    if (result.right_dehn) object["right"]["dehn"] = json(*result.right_dehn);
+    object["same_volume"] = result.same_volume;
+    object["same_dehn"] = result.same_dehn;
+    object["dissection"] = result.dissection;
+    object["why"] = text(result.why);
+    if (result.dehn_difference) object["dehn_difference"] = json(*result.dehn_difference);
+    if (result.scale) object["scale"] = json(*result.scale);
+    if (!result.at_scale.empty()) object["at_scale"] = text(result.at_scale);
+  }
+  object["findings"] = json(result.findings);
+  return object;
+}
+
+std::string written(const Json& object) { return object.dump(2, ' ', /*ensure_ascii=*/true) + "\n"; }
+
+int exit_code_of(const CheckResult& result) { return exit_code(result.outcome); }
+int exit_code_of(const MeasureResult& result) { return exit_code(result.answer); }
+
+template <class Result>
+std::string one_or_list(const std::vector<Result>& results, const char* list_key) {
+  Json object = header();
+  if (results.size() == 1) {
+    object.update(json(results.front()));
+    return written(object);
+  }
+  int highest = 0;
+  Json list = Json::array();
+  for (const Result& result : results) {
+    highest = std::max(highest, exit_code_of(result));
+    list.push_back(json(result));
+  }
+  object["exit_code"] = highest;
+  object[list_key] = std::move(list);
+  return written(object);
+}
+
+}  // namespace
+
+std::string json_report(const std::vector<CheckResult>& results) { return one_or_list(results, "plans"); }
+std::string json_report(const std::vector<MeasureResult>& results) { return one_or_list(results, "solids"); }
+std::string json_report(const CompareResult& result) {
+  Json object = header();
+  object.update(json(result));
+  return written(object);
+}
+
+}  // namespace cutproof

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The report of a check for people: the verdict, what it rests on, the bench as a difference after each step, findings.
+#include "report/findings_text.hpp"
+#include "report/layout.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+
+namespace cutproof {
+namespace {
+
+Tint tint_of(Outcome outcome) {
+  if (outcome == Outcome::verified) return Tint::green;
+  return outcome == Outcome::stopped ? Tint::yellow : Tint::red;
+}
+
+std::string meaning(const CheckResult& result) {
+  const std::size_t count = std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0},
+                                            [](std::size_t sum, const auto& each) { return sum + each.second; });
+  const std::string findings = counted(std::max(count, result.findings.size()), "finding");
+  switch (result.outcome) {
+    case Outcome::verified:
+      return fmt::format("Every cut, every motion, {} and the goal were decided exactly, without a tolerance. The paths of "
+                         "motions were not examined.",
+                         result.bench_checks == 0 ? "all volumes" : "that pieces never overlap");
+    case Outcome::refuted:
+      return "The plan was executed exactly and does not hold: " + findings + ".";
+    case Outcome::invalid:
+      return "The plan cannot be read, or asks for something that has no meaning: " + findings + ".";
+    case Outcome::stopped:
+      return fmt::format("A limit was reached after {} of {}, so nothing is decided.", result.steps.size(),
+                         counted(result.total_steps, "step"));
+    case Outcome::failed:
+      break;
+  }
+  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
+}
+
+void write_sides(const CheckResult& result, Layout* out) {
+  std::vector<std::vector<std::string>> rows;
+  if (result.field && result.field->degree > 1) {
+    std::string generators;
+    for (const std::string& each : result.field->generators) generators += (generators.empty() ? "" : ", ") + each;
+    rows.push_back({"numbers", fmt::format("degree {}, made from {}", result.field->degree, generators)});
+  }
+  const auto add_side = [&](const char* label, const std::optional<VolumeAndDehn>& side) {
+    if (!side) return;
+    rows.push_back({label, "volume " + shown(side->volume)});
+    if (side->dehn) rows.push_back({"", "Dehn invariant " + side->dehn->text});
+  };
+  add_side("start", result.start);
+  add_side("goal", result.goal);
+  if (!result.dissection.empty()) {
+    rows.push_back({"dissection", result.dissection + (result.dissection_reason.empty() ? "" : ": " + result.dissection_reason)});
+  }
+  if (rows.empty()) return;
+  out->gap();
+  out->table(2, rows);
+}
+
+void write_steps(const CheckResult& result, Layout* out) {
+  if (result.steps.empty()) return;
+  out->gap();
+  out->line(0, "Steps", Tint::bold);
+  for (const StepResult& step : result.steps) {
+    std::string heading = step.kind;
+    if (!step.title.empty()) heading += ": " + step.title;
+    heading += fmt::format(" (line {})", step.line);
+    if (step.skipped) {
+      heading += ", skipped: its pieces do not exist";
+    } else if (step.pieces_before != step.pieces_after) {
+      heading += fmt::format(", {} -> {}", step.pieces_before, counted(step.pieces_after, "piece"));
+    }
+    out->paragraph(2, fmt::format("{:>3}  ", step.index), heading);
+    out->list(7, "- ", step.removed, Tint::red, 3);
+    out->list(7, "+ ", step.added, Tint::green, 3);
+    out->list(7, "~ ", step.moved, Tint::yellow, 3);
+  }
+}
+
+void write_pieces(const CheckResult& result, Layout* out) {
+  if (result.pieces.empty()) return;
+  constexpr std::size_t most = 40;
+  out->gap();
+  out->line(0, result.steps.size() == result.total_steps ? "Pieces at the end" : "Pieces where the run ended", Tint::bold);
+  std::vector<std::vector<std::string>> rows;
+  for (const PieceResult& piece : result.pieces) {
+    if (rows.size() == most && result.pieces.size() > most + 1) break;
+    rows.push_back({piece.name, counted(piece.parts, "part"), "volume " + shown(piece.volume)});
+  }
+  out->table(2, rows);
+  if (rows.size() < result.pieces.size()) {
+    out->line(2, fmt::format("and {} more, {} in all", result.pieces.size() - rows.size(), result.pieces.size()), Tint::dim);
+  }
+}
+
+void write_notes(const CheckResult& result, Layout* out) {
+  if (result.outcome == Outcome::invalid || result.outcome == Outcome::failed) return;
+  const auto did = [&](const char* kind) {
+    return std::any_of(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
+      return step.kind == kind && !(step.added.empty() && step.moved.empty());
+    });
+  };
+  if (result.steps.size() < result.total_steps || (did("cut") && did("move"))) return;
+  const char* what = did("cut") ? "moves nothing" : did("move") ? "cuts nothing" : "cuts nothing and moves nothing";
+  out->gap();
+  out->paragraph(0, "", fmt::format("Note: this plan {}.", what));
+}
+
+}  // namespace
+
+std::string terminal_report(const CheckResult& result, const TextStyle& style) {
+  Layout out(style);
+  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", result.plan, tint_of(result.outcome), Tint::bold);
+  if (!result.title.empty()) out.paragraph(0, "", result.title);
+  if (!result.source.empty()) out.paragraph(0, "", "source: " + result.source, Tint::plain, Tint::dim);
+  out.paragraph(0, "", meaning(result));
+  write_notes(result, &out);
+  write_sides(result, &out);
+  write_steps(result, &out);
+  write_pieces(result, &out);
+  write_findings("Findings", result.plan, result.findings, result.counts, &out);
+  write_findings("Consequences of these", result.plan, result.consequences, {}, &out);
+  return out.text();
+}
+
+}  // namespace cutproof

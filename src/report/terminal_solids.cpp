@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Measurements and comparisons for people. The word for a plan that holds never appears here: no plan was checked.
+#include "report/findings_text.hpp"
+#include "report/layout.hpp"
+
+#include <fmt/format.h>
+
+namespace cutproof {
+namespace {
+
+constexpr const char* measure_words[] = {"measured", "audit failed", "invalid", "stopped", "failed"};
+
+Tint tint_of(Answer answer) {
+  if (answer == Answer::yes) return Tint::green;
+  return answer == Answer::stopped ? Tint::yellow : Tint::red;
+}
+
+std::string short_degrees(const std::string& degrees) {
+  return degrees.size() > 12 ? degrees.substr(0, degrees.find('.') + 7) : degrees;
+}
+
+void write_edges(const MeasureResult& result, Layout* out) {
+  out->gap();
+  out->line(0, "Edges by length and dihedral angle", Tint::bold);
+  std::vector<std::vector<std::string>> rows;
+  for (const EdgeKind& kind : result.edge_kinds) {
+    const std::string degrees = kind.of_pi.empty() ? kind.angle + " = " + short_degrees(kind.degrees) + " deg" : kind.angle;
+    rows.push_back({std::to_string(kind.count), degrees + (kind.reflex ? ", reflex" : ""), "length " + shown(kind.length)});
+  }
+  if (!rows.empty()) out->table(2, rows);
+}
+
+void write_audit(const AuditResult& audit, Layout* out) {
+  out->gap();
+  out->paragraph(0, audit.passed ? "angle audit passed: " : "angle audit failed: ", audit.message,
+                 audit.passed ? Tint::green : Tint::red);
+  std::vector<std::vector<std::string>> rows;
+  for (const AuditedEdge& edge : audit.edges) {
+    rows.push_back({edge.angle, short_degrees(edge.degrees) + " deg", shown(edge.from) + " to " + shown(edge.to)});
+  }
+  if (!rows.empty()) out->table(2, rows);
+}
+
+std::vector<std::string> names(const std::vector<ComparedSolid>& solids) {
+  std::vector<std::string> list;
+  for (const ComparedSolid& each : solids) list.push_back(each.file + (each.solid.empty() ? "" : "#" + each.solid));
+  return list;
+}
+
+}  // namespace
+
+std::string terminal_report(const MeasureResult& result, const TextStyle& style) {
+  Layout out(style);
+  const std::string name = result.file + (result.solid.empty() ? "" : "#" + result.solid);
+  out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", name, tint_of(result.answer), Tint::bold);
+  if (result.measured) {
+    std::vector<std::vector<std::string>> rows = {
+        {"volume", shown(result.volume)},
+        {"area", shown(result.area)},
+        {"surface", fmt::format("{}, {}, {}; {}, genus {}", counted(result.faces, "face"), counted(result.edges, "edge"),
+                                result.vertices == 1 ? "1 vertex" : fmt::format("{} vertices", result.vertices),
+                                counted(result.shells, "shell"), result.genus)}};
+    if (result.dehn) rows.push_back({"Dehn invariant", result.dehn->text});
+    out.gap();
+    out.table(2, rows);
+    write_edges(result, &out);
+  }
+  if (result.audit) write_audit(*result.audit, &out);
+  write_findings("Findings", result.file, result.findings, {}, &out);
+  return out.text();
+}
+
+std::string terminal_report(const CompareResult& result, const TextStyle& style) {
+  Layout out(style);
+  if (result.compared) {
+    out.paragraph(0, "dissection " + result.dissection + ": ", result.why, tint_of(result.answer));
+    out.gap();
+    out.list(2, "left   ", names(result.left), Tint::plain, 5);
+    out.paragraph(9, "volume ", shown(result.left_volume));
+    if (result.left_dehn) out.paragraph(9, "Dehn invariant ", result.left_dehn->text);
+    out.list(2, "right  ", names(result.right), Tint::plain, 5);
+    out.paragraph(9, "volume ", shown(result.right_volume));
+    if (result.right_dehn) out.paragraph(9, "Dehn invariant ", result.right_dehn->text);
+    out.gap();
+    out.line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? "equal" : "different",
+                            result.same_dehn ? "equal" : "different"));
+    if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", result.dehn_difference->text);
+    if (result.scale) out.paragraph(2, "equal volumes need the right side scaled by ", shown(*result.scale));
+    if (!result.at_scale.empty()) out.paragraph(2, "", result.at_scale);
+  } else {
+    out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", "the comparison", tint_of(result.answer));
+  }
+  write_findings("Findings", result.left.empty() ? "" : result.left.front().file, result.findings, {}, &out);
+  return out.text();
+}
+
+}  // namespace cutproof

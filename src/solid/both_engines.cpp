@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Written against the interface alone, so that neither engine can help the other.
+#include "solid/both_engines.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+struct TwinPiece final : EnginePiece {
+  TwinPiece(Piece a, Piece b) : first(std::move(a)), second(std::move(b)) {}
+  Piece first, second;
+};
+
+const TwinPiece& twin(const Piece& piece) { return static_cast<const TwinPiece&>(*piece); }
+
+bool same(const Boundary& a, const Boundary& b) {
+  return a.vertices == b.vertices &&
+         std::equal(a.facets.begin(), a.facets.end(), b.facets.begin(), b.facets.end(), [](const Facet& f, const Facet& g) {
+           bool same_side = false;
+           return f.cycles == g.cycles && coincide(f.plane, g.plane, &same_side) && same_side;
+         });
+}
+
+bool same(const Region& a, const Region& b) {
+  return a.volume == b.volume && a.corners == b.corners && a.box.minimum == b.box.minimum && a.box.maximum == b.box.maximum;
+}
+
+bool same(const std::vector<DifferenceRegion>& a, const std::vector<DifferenceRegion>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const DifferenceRegion& r, const DifferenceRegion& s) {
+    return r.pieces == s.pieces && same(r.region, s.region);
+  });
+}
+
+class BothEngines final : public Engine {
+ public:
+  BothEngines(std::unique_ptr<Engine> first, std::unique_ptr<Engine> second)
+      : first_(std::move(first)), second_(std::move(second)) {}
+
+  std::string name() const override { return "both"; }
+
+  Piece build(const SolidDescription& solid) override {
+    return paired(first_->build(solid), second_->build(solid), "what a solid is");
+  }
+
+  Halves cut(const Piece& piece, const Plane& plane) override {
+    Halves a = first_->cut(twin(piece).first, plane), b = second_->cut(twin(piece).second, plane);
+    return {paired(std::move(a.positive), std::move(b.positive), "a half of a cut"),
+            paired(std::move(a.negative), std::move(b.negative), "a half of a cut")};
+  }
+
+  Piece moved(const Piece& piece, const Motion& motion) override {
+    return paired(first_->moved(twin(piece).first, motion), second_->moved(twin(piece).second, motion), "a moved piece");
+  }
+
+  Piece joined(const std::vector<Piece>& pieces) override {
+    return paired(first_->joined(firsts(pieces)), second_->joined(seconds(pieces)), "a joined piece");
+  }
+
+  std::vector<Piece> connected_parts(const Piece& piece) override {
+    std::vector<Piece> a = first_->connected_parts(twin(piece).first), b = second_->connected_parts(twin(piece).second);
+    demand(a.size() == b.size(), "how many connected parts a piece has");
+    std::vector<Piece> parts;
+    for (std::size_t i = 0; i < a.size(); ++i) parts.push_back(paired(std::move(a[i]), std::move(b[i]), "a connected part"));
+    return parts;
+  }
+
+  std::size_t count_connected_parts(const Piece& piece) override {
+    return agreed(first_->count_connected_parts(twin(piece).first), second_->count_connected_parts(twin(piece).second),
+                  "how many connected parts a piece has");
+  }
+
+  Number volume(const Piece& piece) override {
+    return agreed(first_->volume(twin(piece).first), second_->volume(twin(piece).second), "the volume of a piece");
+  }
+
+  Box box(const Piece& piece) override {
+    const Box a = first_->box(twin(piece).first), b = second_->box(twin(piece).second);
+    demand(a.minimum == b.minimum && a.maximum == b.maximum, "the box around a piece");
+    return a;
+  }
+
+  std::size_t bits(const Piece& piece) override { return std::max(first_->bits(twin(piece).first), second_->bits(twin(piece).second)); }
+
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+                                                                     const std::vector<char>& suspect) override {
+    return agreed(first_->overlapping_pairs(firsts(pieces), suspect), second_->overlapping_pairs(seconds(pieces), suspect),
+                  "which pieces share interior points");
+  }
+
+  Region overlap(const Piece& a, const Piece& b) override {
+    Region region = first_->overlap(twin(a).first, twin(b).first);
+    demand(same(region, second_->overlap(twin(a).second, twin(b).second)), "the overlap of two pieces");
+    return region;
+  }
+
+  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override {
+    return agreed(first_->count_linked_groups(firsts(pieces)), second_->count_linked_groups(seconds(pieces)),
+                  "whether pieces hang together");
+  }
+
+  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+    return agreed_comparison(first_->compare(firsts(pieces), firsts(goals)), second_->compare(seconds(pieces), seconds(goals)));
+  }
+
+  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+    return agreed_comparison(first_->compare_disjoint(firsts(pieces), firsts(goals)),
+                             second_->compare_disjoint(seconds(pieces), seconds(goals)));
+  }
+
+  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
+    first_->for_each_edge_term(twin(piece).first, use);
+  }
+
+  Boundary boundary(const Piece& piece) override {
+    Boundary a = first_->boundary(twin(piece).first);
+    demand(same(a, second_->boundary(twin(piece).second)), "the boundary of a piece");
+    return a;
+  }
+
+ private:
+  GoalComparison agreed_comparison(GoalComparison a, const GoalComparison& b) const {
+    demand(same(a.missing, b.missing), "what is missing from the goal");
+    demand(same(a.excess, b.excess), "what lies outside the goal");
+    demand(a.straddling == b.straddling, "which pieces lie in two goals");
+    return a;
+  }
+
+  void demand(bool agreement, const std::string& what) const {
+    if (!agreement) throw EnginesDiffer("the engines `" + first_->name() + "` and `" + second_->name() + "` disagree on " + what);
+  }
+
+  template <class Answer>
+  Answer agreed(Answer a, const Answer& b, const std::string& what) const {
+    demand(a == b, what);
+    return a;
+  }
+
+  /// One piece of two equal ones: emptiness, volume (with multiplicity), corners and faces are compared.
+  Piece paired(Piece a, Piece b, const std::string& what) {
+    demand((a == nullptr) == (b == nullptr), what + ": whether there is anything");
+    if (a == nullptr) return nullptr;
+    demand(first_->volume(a) == second_->volume(b), what + ": its volume");
+    demand(same(first_->boundary(a), second_->boundary(b)), what + ": its corners and faces");
+    return std::make_shared<TwinPiece>(std::move(a), std::move(b));
+  }
+
+  static std::vector<Piece> firsts(const std::vector<Piece>& pieces) {
+    std::vector<Piece> all;
+    for (const Piece& piece : pieces) all.push_back(twin(piece).first);
+    return all;
+  }
+  static std::vector<Piece> seconds(const std::vector<Piece>& pieces) {
+    std::vector<Piece> all;
+    for (const Piece& piece : pieces) all.push_back(twin(piece).second);
+    return all;
+  }
+
+  std::unique_ptr<Engine> first_, second_;
+};
+
+}  // namespace
+
+std::unique_ptr<Engine> make_both_engines(std::unique_ptr<Engine> first, std::unique_ptr<Engine> second) {
+  return std::make_unique<BothEngines>(std::move(first), std::move(second));
+}
+
+}  // namespace cutproof

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one interface of both engines: pieces that are cut, moved, joined, split and compared, all exactly.
+//
+// A piece is a solid with multiplicity: pieces that overlap and are joined all the same count twice where they overlapped.
+// Layer k of a piece is the set of points that it covers at least k times; layer 1, the region, is what is seen. An engine's
+// answers do not depend on how it represents a piece, so two engines give equal answers in equal order.
+#pragma once
+
+#include "solid/boundary.hpp"
+#include "solid/description.hpp"
+#include "solid/geometry.hpp"
+
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace cutproof {
+
+/// A piece as one engine keeps it; immutable. Pieces of different engines must not be mixed.
+class EnginePiece {
+ public:
+  virtual ~EnginePiece() = default;
+};
+using Piece = std::shared_ptr<const EnginePiece>;
+
+/// A connected or not connected, not empty, regularised set of points: how an overlap or a gap is shown.
+struct Region {
+  Number volume;
+  Box box;
+  std::vector<Vector3> corners;  ///< the vertices of its true boundary, sorted
+};
+
+/// What is left of a piece on the two sides of a plane; null where it has no interior points.
+struct Halves {
+  Piece positive, negative;
+};
+
+/// A connected region (connected as for `split`) that differs between pieces and goals.
+struct DifferenceRegion {
+  Region region;
+  std::vector<std::size_t> pieces;  ///< indices, increasing; see GoalComparison
+};
+
+struct GoalComparison {
+  /// Goals minus the union of the pieces, in the order of smallest corners; `pieces` share area with it.
+  std::vector<DifferenceRegion> missing;
+  /// Union of the pieces minus the goals, in the order of smallest corners; `pieces` have interior points in it.
+  std::vector<DifferenceRegion> excess;
+  /// Piece and goals (at least two, increasing) in which it has interior points.
+  std::vector<std::pair<std::size_t, std::vector<std::size_t>>> straddling;
+  /// True iff the region covered by the pieces is exactly that of the goals: both lists of regions are empty.
+  bool filled() const { return missing.empty() && excess.empty(); }
+};
+
+/// One term of a Dehn sum: an edge as a vector, and the outward normals (any positive length) of the two faces of the solid
+/// that meet there, `first` being the face whose boundary, counterclockwise seen from outside, runs along `edge`.
+/// Then cross(first, second) = lambda * edge with lambda > 0 at a convex edge and lambda < 0 at a reflex one.
+struct EdgeTerm {
+  Vector3 edge, first, second;
+};
+
+class Engine {
+ public:
+  virtual ~Engine() = default;
+  /// `parts` or `nef`.
+  virtual std::string name() const = 0;
+
+  /// The solid as a piece; null when it is empty or flat (a boolean combination may be).
+  virtual Piece build(const SolidDescription& solid) = 0;
+
+  virtual Halves cut(const Piece& piece, const Plane& plane) = 0;
+  virtual Piece moved(const Piece& piece, const Motion& motion) = 0;
+  /// The pieces as one; multiplicities add up.
+  virtual Piece joined(const std::vector<Piece>& pieces) = 0;
+  /// The connected parts (of the region; parts that touch only along edges or at corners are apart), in the order of their
+  /// smallest corners (x, then y, then z), ties by volume, then by centroid. Each keeps its multiplicities.
+  virtual std::vector<Piece> connected_parts(const Piece& piece) = 0;
+  virtual std::size_t count_connected_parts(const Piece& piece) { return connected_parts(piece).size(); }
+
+  /// Volume, counted with multiplicity.
+  virtual Number volume(const Piece& piece) = 0;
+  /// Smallest box around the piece.
+  virtual Box box(const Piece& piece) = 0;
+  /// The largest number of bits in the piece's coordinates.
+  virtual std::size_t bits(const Piece& piece) = 0;
+
+  /// All pairs i < j that share interior points and of which at least one is marked in `suspect` (same length as `pieces`);
+  /// sorted. Unmarked pieces are known to be disjoint from each other or not of interest.
+  virtual std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+                                                                             const std::vector<char>& suspect) = 0;
+  /// The set of points that lie in both regions; only called for overlapping pairs.
+  virtual Region overlap(const Piece& a, const Piece& b) = 0;
+  /// Into how many groups the pieces fall when pieces that share an area of their faces, or interior points, are linked.
+  virtual std::size_t count_linked_groups(const std::vector<Piece>& pieces) = 0;
+  /// Compares the union of the pieces' regions with the union of the goals'. The goals are disjoint; the pieces may overlap.
+  virtual GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) = 0;
+  /// The same for pieces that are known to be pairwise disjoint (`overlapping_pairs` found none), which may spare work.
+  virtual GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) {
+    return compare(pieces, goals);
+  }
+
+  /// Edge terms whose sum over e.(pi - angle) determines the Dehn invariant of the piece, with multiplicity. Terms of flat
+  /// edges and terms that cancel may or may not be left out: sums only decide, they are not shown.
+  virtual void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) = 0;
+  /// The true boundary of the region: coplanar neighbouring faces merged, edges split only at true vertices, flat edges gone.
+  virtual Boundary boundary(const Piece& piece) = 0;
+};
+
+std::unique_ptr<Engine> make_parts_engine();
+std::unique_ptr<Engine> make_nef_engine();
+
+}  // namespace cutproof

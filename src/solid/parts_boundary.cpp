@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The true boundary of convex parts, found on every supporting plane by cancellation: faces that look at each other cancel where
+// they overlap, then edges that run both ways cancel, and what is left is traced into cycles.
+#include "solid/parts_boundary.hpp"
+
+#include "number/errors.hpp"
+#include "solid/edges.hpp"
+#include "solid/parts_outline.hpp"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <unordered_map>
+
+namespace cutproof {
+
+namespace {
+
+/// A face of a part, as it goes through the cancellation.
+struct Sheet {
+  const ConvexPart* part;
+  const PartFace* face;
+};
+
+Cycle cycle_of(const Sheet& sheet) {
+  Cycle cycle;
+  for (int i = 0; i < sheet.face->end - sheet.face->begin; ++i) cycle.push_back(sheet.part->corner(*sheet.face, i));
+  return cycle;
+}
+
+/// All faces but those that another one covers exactly, from the other side: two faces with the same corners lie in one plane.
+std::vector<Sheet> unmatched_faces(const PartList& parts) {
+  CornerNumbers numbers;
+  for (const PartPointer& part : parts)
+    for (const CornerPointer& corner : part->corners()) numbers.add(corner);
+  numbers.finish();
+  std::vector<std::pair<std::vector<int>, Sheet>> sheets;
+  for (const PartPointer& part : parts)
+    for (const PartFace& face : part->faces()) {
+      std::vector<int> key;
+      for (int i = 0; i < face.end - face.begin; ++i) key.push_back(numbers.of(part->corner(face, i)));
+      std::sort(key.begin(), key.end());
+      sheets.push_back({std::move(key), {part.get(), &face}});
+    }
+  std::stable_sort(sheets.begin(), sheets.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<Sheet> left;
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    if (i + 1 < sheets.size() && sheets[i].first == sheets[i + 1].first) {
+      ++i;
+      continue;
+    }
+    left.push_back(sheets[i].second);
+  }
+  return left;
+}
+
+/// The faces in one plane, by the side to which they look.
+struct PlaneSheets {
+  Plane plane;
+  std::vector<Sheet> front, back;
+};
+
+/// The plane divided by the first coefficient of its normal that is not zero: equal for equal sets of points.
+std::array<Number, 4> canonical(const Plane& plane, int& sign) {
+  std::array<Number, 4> result{plane.normal.x, plane.normal.y, plane.normal.z, plane.offset};
+  const Number* first = &plane.normal.x;
+  for (const Number* each : {&plane.normal.y, &plane.normal.z})
+    if (first->is_zero()) first = each;
+  sign = first->sign();
+  const Number leading = *first;
+  for (Number& coefficient : result)
+    if (!coefficient.is_zero()) coefficient = divide(coefficient, leading);
+  return result;
+}
+
+struct LessCoefficients {
+  bool operator()(const std::array<Number, 4>& a, const std::array<Number, 4>& b) const {
+    for (int i = 0; i < 4; ++i)
+      if (const int order = compare(a[i], b[i])) return order < 0;
+    return false;
+  }
+};
+
+std::vector<PlaneSheets> by_plane(const std::vector<Sheet>& sheets) {
+  std::map<std::array<Number, 4>, std::size_t, LessCoefficients> classes;
+  std::unordered_map<const FacePlane*, std::pair<std::size_t, bool>> known;  // class, and whether the plane looks backward there
+  std::vector<PlaneSheets> result;
+  for (const Sheet& sheet : sheets) {
+    const FacePlane* plane = sheet.face->plane.get();
+    auto [place, fresh] = known.try_emplace(plane);
+    if (fresh) {
+      int sign = 0;
+      const auto [found, added] = classes.try_emplace(canonical(plane->plane, sign), result.size());
+      if (added) result.push_back({sign > 0 ? plane->plane : opposite(plane->plane), {}, {}});
+      place->second = {found->second, sign < 0};
+    }
+    PlaneSheets& target = result[place->second.first];
+    (place->second.second != sheet.face->flipped ? target.back : target.front).push_back(sheet);
+  }
+  return result;
+}
+
+/// What is left of a face when faces in its plane that look the other way are taken off.
+std::vector<Cycle> without(const Sheet& sheet, const std::vector<Sheet>& others) {
+  std::vector<Cycle> left{cycle_of(sheet)};
+  for (const Sheet& other : others) {
+    if (!sheet.part->box().meets(other.part->box())) continue;
+    const std::vector<int> neighbours = other.part->neighbours();
+    std::vector<Cycle> next;
+    for (Cycle& cycle : left) {
+      std::vector<Cycle> outside;
+      Cycle rest = cycle;
+      for (int i = other.face->begin; i < other.face->end && !rest.empty(); ++i) {
+        const PartFace& wall = other.part->faces()[neighbours[i]];
+        Cycle positive, negative;
+        split_cycle(rest, *wall.plane, positive, negative);
+        if (wall.flipped) std::swap(positive, negative);
+        if (!positive.empty()) outside.push_back(std::move(positive));
+        rest = std::move(negative);
+      }
+      if (rest.empty()) {
+        next.push_back(std::move(cycle));  // nothing was taken off: keep it whole
+      } else {
+        next.insert(next.end(), std::make_move_iterator(outside.begin()), std::make_move_iterator(outside.end()));
+      }
+    }
+    left = std::move(next);
+  }
+  return left;
+}
+
+std::vector<Cycle> without(const std::vector<Sheet>& sheets, const std::vector<Sheet>& others) {
+  std::vector<Cycle> result;
+  for (const Sheet& sheet : sheets) {
+    std::vector<Cycle> left = without(sheet, others);
+    result.insert(result.end(), std::make_move_iterator(left.begin()), std::make_move_iterator(left.end()));
+  }
+  return result;
+}
+
+}  // namespace
+
+Boundary true_boundary(const PartList& parts) {
+  std::vector<Outline> outlines;
+  for (const PlaneSheets& sheets : by_plane(unmatched_faces(parts))) {
+    Outline front{sheets.plane, without(sheets.front, sheets.back), {}};
+    Outline back{opposite(sheets.plane), without(sheets.back, sheets.front), {}};
+    for (Outline* outline : {&front, &back})
+      if (!outline->polygons.empty()) outlines.push_back(std::move(*outline));
+  }
+  return normalised(merged(std::move(outlines)));
+}
+
+}  // namespace cutproof

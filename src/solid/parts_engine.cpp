@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The parts engine: pieces are sets of interior-disjoint convex parts. A cut clips parts, a motion maps corners and planes,
+// and nothing else is needed for verdicts, because volume and Dehn invariant are additive. Numbers keep no history.
+#include "solid/engine.hpp"
+#include "solid/parts_algebra.hpp"
+#include "solid/parts_boundary.hpp"
+#include "solid/parts_build.hpp"
+#include "solid/parts_motion.hpp"
+#include "solid/parts_piece.hpp"
+#include "solid/parts_separate.hpp"
+
+#include <algorithm>
+#include <optional>
+
+namespace cutproof {
+
+namespace {
+
+bool equal(const Plane& a, const Plane& b) { return a.normal == b.normal && a.offset == b.offset; }
+
+Piece from_layers(std::vector<PartList> layers) {
+  while (!layers.empty() && layers.back().empty()) layers.pop_back();
+  if (layers.empty()) return nullptr;
+  return std::make_shared<const PartsPiece>(std::move(layers));
+}
+
+class PartsEngine : public Engine {
+ public:
+  std::string name() const override { return "parts"; }
+
+  Piece build(const SolidDescription& solid) override { return as_piece(build_parts(solid)); }
+
+  Halves cut(const Piece& piece, const Plane& plane) override {
+    const PlanePointer& cutting = shared(plane);
+    std::vector<PartList> above, below;
+    for (const PartList& layer : as_parts(piece).layers()) {
+      above.emplace_back();
+      below.emplace_back();
+      for (const PartPointer& part : layer) {
+        PartHalves halves = split(part, cutting);
+        if (halves.positive) above.back().push_back(std::move(halves.positive));
+        if (halves.negative) below.back().push_back(std::move(halves.negative));
+      }
+    }
+    return {from_layers(std::move(above)), from_layers(std::move(below))};
+  }
+
+  Piece moved(const Piece& piece, const Motion& motion) override {
+    if (!map_ || !map_->is(motion)) map_.emplace(motion);
+    std::vector<PartList> layers;
+    for (const PartList& layer : as_parts(piece).layers()) layers.push_back((*map_)(layer));
+    return from_layers(std::move(layers));
+  }
+
+  Piece joined(const std::vector<Piece>& pieces) override { return sum_of_pieces(pieces); }
+
+  std::vector<Piece> connected_parts(const Piece& piece) override {
+    const std::vector<PartList>& layers = as_parts(piece).layers();
+    std::vector<PartList> components = connected(layers.front());
+    if (components.size() == 1) return {piece};
+    std::vector<std::vector<PartList>> result;
+    for (PartList& component : components) result.push_back({std::move(component)});
+    // A part of a deeper layer lies in the region, and its interior in the interior of one component.
+    for (std::size_t k = 1; k < layers.size(); ++k)
+      for (std::vector<PartList>& component : result) {
+        component.emplace_back();
+        for (const PartPointer& part : layers[k])
+          if (interiors_meet(PartList{part}, component.front())) component.back().push_back(part);
+      }
+    std::vector<Piece> pieces;
+    for (std::vector<PartList>& component : result) pieces.push_back(from_layers(std::move(component)));
+    return pieces;
+  }
+
+  std::size_t count_connected_parts(const Piece& piece) override {
+    const PartList& parts = as_parts(piece).region();
+    return parts.size() == 1 ? 1 : connected(parts).size();
+  }
+
+  Number volume(const Piece& piece) override { return as_parts(piece).volume(); }
+
+  Box box(const Piece& piece) override {
+    const PartList& parts = as_parts(piece).region();
+    const auto extreme = [&parts](int axis, bool upper) {
+      const Number* best = &parts.front()->extreme(axis, upper);
+      for (const PartPointer& part : parts) {
+        const Number& other = part->extreme(axis, upper);
+        if (upper ? other > *best : other < *best) best = &other;
+      }
+      return *best;
+    };
+    return {{extreme(0, false), extreme(1, false), extreme(2, false)}, {extreme(0, true), extreme(1, true), extreme(2, true)}};
+  }
+
+  std::size_t bits(const Piece& piece) override {
+    std::size_t bits = 0;
+    for (const PartPointer& part : as_parts(piece).region())
+      for (const CornerPointer& corner : part->corners())
+        for (int axis = 0; axis < 3; ++axis) bits = std::max(bits, coordinate(corner->point, axis).bits());
+    return bits;
+  }
+
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+                                                                     const std::vector<char>& suspect) override {
+    return overlapping_pieces(pieces, suspect);
+  }
+
+  Region overlap(const Piece& a, const Piece& b) override {
+    return region_of(intersection(as_parts(a).region(), as_parts(b).region()));
+  }
+
+  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override { return count_linked(pieces); }
+
+  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+    return compare_parts(pieces, goals, false);
+  }
+
+  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+    return compare_parts(pieces, goals, true);
+  }
+
+  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
+    for (const PartList& layer : as_parts(piece).layers())
+      for (const PartPointer& part : layer) {
+        const std::vector<int> neighbours = part->neighbours();
+        for (const PartFace& face : part->faces())
+          for (int i = face.begin; i < face.end; ++i) {
+            const int from = part->cycles()[i], to = part->cycles()[i + 1 < face.end ? i + 1 : face.begin];
+            if (from > to) continue;  // the other face's turn
+            use({part->corners()[to]->point - part->corners()[from]->point, face.outward().normal,
+                 part->faces()[neighbours[i]].outward().normal});
+          }
+      }
+  }
+
+  Boundary boundary(const Piece& piece) override { return true_boundary(as_parts(piece).region()); }
+
+ private:
+  /// All pieces cut by one plane share it.
+  const PlanePointer& shared(const Plane& plane) {
+    if (!given_ || !equal(*given_, plane)) {
+      given_ = plane;
+      cutting_ = std::make_shared<const FacePlane>(reduced(plane));
+    }
+    return cutting_;
+  }
+
+  std::optional<Plane> given_;
+  PlanePointer cutting_;
+  std::optional<PartMap> map_;
+};
+
+}  // namespace
+
+std::unique_ptr<Engine> make_parts_engine() { return std::make_unique<PartsEngine>(); }
+
+}  // namespace cutproof

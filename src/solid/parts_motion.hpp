@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Moving convex parts: corners and planes are mapped once each, however many parts share them.
+#pragma once
+
+#include "solid/parts_convex.hpp"
+
+#include <array>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+namespace cutproof {
+
+/// x -> factor * matrix * x + shift with an orthogonal matrix and factor > 0. Remembers what it mapped.
+class PartMap {
+ public:
+  explicit PartMap(const Motion& motion);
+  /// x -> motion(about + factor * (x - about))
+  PartMap(const Motion& motion, const Number& factor, const Vector3& about);
+
+  PartPointer operator()(const PartPointer& part);
+  PartList operator()(const PartList& parts);
+  /// True iff this was made from an equal motion (and no factor).
+  bool is(const Motion& motion) const;
+
+ private:
+  CornerPointer image(const CornerPointer& corner);
+  PlanePointer image(const PlanePointer& plane);
+  Vector3 linear(const Vector3& v) const;
+  void adopt(const Field& field);
+
+  Motion motion_;
+  Number factor_ = Number(1);
+  bool scales_ = false;
+  Vector3 shift_;
+  std::array<std::array<Number, 3>, 3> matrix_;
+  std::array<std::array<int, 3>, 3> simple_;  // the entry where it is -1, 0 or 1; otherwise 2
+  // The originals are kept alive, so that their addresses stay theirs.
+  std::unordered_map<const Corner*, std::pair<CornerPointer, CornerPointer>> corners_;
+  std::unordered_map<const FacePlane*, std::pair<PlanePointer, PlanePointer>> planes_;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Pieces with multiplicity, and the relations between many pieces: overlapping, linked, filling a goal.
+#include "solid/parts_piece.hpp"
+
+#include "number/errors.hpp"
+#include "solid/parts_algebra.hpp"
+#include "solid/parts_boundary.hpp"
+#include "solid/parts_separate.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace cutproof {
+
+const Number& PartsPiece::volume() const {
+  if (!volume_) {
+    std::vector<Number> terms;
+    for (const PartList& layer : layers_) terms.push_back(cutproof::volume(layer));
+    volume_ = balanced_sum(terms);
+  }
+  return *volume_;
+}
+
+const PartsPiece& as_parts(const Piece& piece) {
+  const auto* parts = dynamic_cast<const PartsPiece*>(piece.get());
+  if (parts == nullptr) throw ToolFault("a piece of another engine, or none, came to the parts engine");
+  return *parts;
+}
+
+Piece as_piece(PartList parts) {
+  if (parts.empty()) return nullptr;
+  return std::make_shared<const PartsPiece>(std::vector<PartList>{std::move(parts)});
+}
+
+Region region_of(const PartList& parts) {
+  std::vector<Vector3> corners = true_boundary(parts).vertices;
+  std::sort(corners.begin(), corners.end());
+  return {volume(parts), box_around(corners), std::move(corners)};
+}
+
+namespace {
+
+/// The parts of many pieces in one list, and which piece each belongs to.
+struct Pool {
+  PartList parts;
+  std::vector<std::size_t> owner;
+  void add(const PartList& list, std::size_t index) {
+    parts.insert(parts.end(), list.begin(), list.end());
+    owner.resize(parts.size(), index);
+  }
+};
+
+Pool pool_of(const std::vector<Piece>& pieces) {
+  Pool pool;
+  for (std::size_t i = 0; i < pieces.size(); ++i) pool.add(as_parts(pieces[i]).region(), i);
+  return pool;
+}
+
+/// Covers `part` once more than `layers` do.
+void add_to_layers(std::vector<PartList>& layers, const PartPointer& part) {
+  PartList rest{part};
+  for (std::size_t k = 0; !rest.empty(); ++k) {
+    if (k == layers.size()) layers.emplace_back();
+    PartList again = intersection(rest, layers[k]);
+    const PartList added = difference(rest, layers[k]);
+    layers[k].insert(layers[k].end(), added.begin(), added.end());
+    rest = std::move(again);
+  }
+}
+
+}  // namespace
+
+Piece sum_of_pieces(const std::vector<Piece>& pieces) {
+  if (pieces.empty()) throw ToolFault("no pieces to join");
+  std::vector<PartList> layers;
+  const bool apart = overlapping_pieces(pieces, std::vector<char>(pieces.size(), 1)).empty();
+  for (const Piece& piece : pieces) {
+    const std::vector<PartList>& more = as_parts(piece).layers();
+    for (std::size_t k = 0; k < more.size(); ++k) {
+      if (!apart) {
+        for (const PartPointer& part : more[k]) add_to_layers(layers, part);
+        continue;
+      }
+      if (k == layers.size()) layers.emplace_back();
+      layers[k].insert(layers[k].end(), more[k].begin(), more[k].end());
+    }
+  }
+  return std::make_shared<const PartsPiece>(std::move(layers));
+}
+
+std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Piece>& pieces,
+                                                                    const std::vector<char>& suspect) {
+  Pool suspects, others;
+  for (std::size_t i = 0; i < pieces.size(); ++i) (suspect[i] ? suspects : others).add(as_parts(pieces[i]).region(), i);
+  std::set<std::pair<std::size_t, std::size_t>> pairs;
+  const auto test = [&pairs](const Pool& a, std::size_t i, const Pool& b, std::size_t j) {
+    const std::pair<std::size_t, std::size_t> pair = std::minmax(a.owner[i], b.owner[j]);
+    if (pair.first != pair.second && interiors_meet(a.parts[i], b.parts[j])) pairs.insert(pair);
+  };
+  for_each_close_pair(suspects.parts, [&](std::size_t i, std::size_t j) { test(suspects, i, suspects, j); });
+  for_each_close_pair(suspects.parts, others.parts, [&](std::size_t i, std::size_t j) { test(suspects, i, others, j); });
+  return {pairs.begin(), pairs.end()};
+}
+
+std::size_t count_linked(const std::vector<Piece>& pieces) {
+  const Pool pool = pool_of(pieces);
+  Groups groups(pieces.size());
+  for_each_close_pair(pool.parts, [&](std::size_t i, std::size_t j) {
+    const std::size_t a = pool.owner[i], b = pool.owner[j];
+    if (groups.representative(a) == groups.representative(b)) return;
+    if (share_face_area(*pool.parts[i], *pool.parts[j]) || interiors_meet(pool.parts[i], pool.parts[j])) groups.link(a, b);
+  });
+  return groups.count();
+}
+
+namespace {
+
+/// True iff a convex part lies in another.
+bool lies_inside(const ConvexPart& part, const ConvexPart& goal) {
+  for (const PartFace& face : goal.faces())
+    for (const CornerPointer& corner : part.corners())
+      if (face.side_of(*corner) > 0) return false;
+  return true;
+}
+
+/// "Disjoint, inside, same volume": proves that the pieces fill the goals, or proves nothing.
+bool proved_filled(const std::vector<Piece>& pieces, const Pool& pool, const PartList& goals, bool pieces_are_disjoint) {
+  // Cheapest first: the volumes.
+  if (volume(pool.parts) != volume(goals)) return false;
+  std::vector<char> inside(pool.parts.size(), 0);
+  for_each_close_pair(pool.parts, goals, [&](std::size_t i, std::size_t j) {
+    if (!inside[i] && lies_inside(*pool.parts[i], *goals[j])) inside[i] = 1;
+  });
+  PartList open;
+  for (std::size_t i = 0; i < inside.size(); ++i)
+    if (!inside[i]) open.push_back(pool.parts[i]);
+  if (!open.empty() && !difference(open, goals).empty()) return false;
+  return pieces_are_disjoint || overlapping_pieces(pieces, std::vector<char>(pieces.size(), 1)).empty();
+}
+
+/// The union as interior-disjoint parts.
+PartList union_of(const std::vector<Piece>& pieces, const Pool& pool, bool pieces_are_disjoint) {
+  if (pieces_are_disjoint || overlapping_pieces(pieces, std::vector<char>(pieces.size(), 1)).empty()) return pool.parts;
+  PartList result;
+  for (const Piece& piece : pieces) {
+    const PartList added = difference(as_parts(piece).region(), result);
+    result.insert(result.end(), added.begin(), added.end());
+  }
+  return result;
+}
+
+template <class Relation>
+std::vector<DifferenceRegion> regions_of(const PartList& parts, const Pool& pool, Relation related) {
+  std::vector<DifferenceRegion> regions;
+  for (const PartList& component : connected(parts)) {
+    std::set<std::size_t> owners;
+    for_each_close_pair(component, pool.parts, [&](std::size_t i, std::size_t j) {
+      if (owners.count(pool.owner[j]) == 0 && related(component[i], pool.parts[j])) owners.insert(pool.owner[j]);
+    });
+    regions.push_back({region_of(component), {owners.begin(), owners.end()}});
+  }
+  return regions;
+}
+
+std::vector<std::pair<std::size_t, std::vector<std::size_t>>> straddling(const Pool& pieces, const Pool& goals) {
+  std::set<std::pair<std::size_t, std::size_t>> met;
+  for_each_close_pair(pieces.parts, goals.parts, [&](std::size_t i, std::size_t j) {
+    const std::pair<std::size_t, std::size_t> pair{pieces.owner[i], goals.owner[j]};
+    if (met.count(pair) == 0 && interiors_meet(pieces.parts[i], goals.parts[j])) met.insert(pair);
+  });
+  std::vector<std::pair<std::size_t, std::vector<std::size_t>>> result;
+  for (auto i = met.begin(); i != met.end();) {
+    std::vector<std::size_t> touched;
+    const std::size_t piece = i->first;
+    for (; i != met.end() && i->first == piece; ++i) touched.push_back(i->second);
+    if (touched.size() > 1) result.emplace_back(piece, std::move(touched));
+  }
+  return result;
+}
+
+}  // namespace
+
+GoalComparison compare_parts(const std::vector<Piece>& pieces, const std::vector<Piece>& goals, bool pieces_are_disjoint) {
+  const Pool pool = pool_of(pieces), wanted = pool_of(goals);
+  GoalComparison result;
+  if (goals.size() > 1) result.straddling = straddling(pool, wanted);
+  if (proved_filled(pieces, pool, wanted.parts, pieces_are_disjoint)) return result;
+  result.missing = regions_of(difference(wanted.parts, pool.parts), pool,
+                              [](const PartPointer& a, const PartPointer& b) { return share_face_area(*a, *b); });
+  result.excess = regions_of(difference(union_of(pieces, pool, pieces_are_disjoint), wanted.parts), pool,
+                             [](const PartPointer& a, const PartPointer& b) { return interiors_meet(a, b); });
+  return result;
+}
+
+}  // namespace cutproof

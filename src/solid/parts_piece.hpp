@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A piece as the parts engine keeps it, and comparisons of pieces with goals.
+#pragma once
+
+#include "solid/engine.hpp"
+#include "solid/parts_convex.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace cutproof {
+
+/// Layer k (from 0) is what the piece covers more than k times; each contains the next, none is empty, and there is nearly
+/// always just one. The parts of a layer are interior-disjoint.
+class PartsPiece : public EnginePiece {
+ public:
+  explicit PartsPiece(std::vector<PartList> layers) : layers_(std::move(layers)) {}
+  const std::vector<PartList>& layers() const { return layers_; }
+  const PartList& region() const { return layers_.front(); }
+  /// With multiplicity; computed once.
+  const Number& volume() const;
+
+ private:
+  std::vector<PartList> layers_;
+  mutable std::optional<Number> volume_;
+};
+
+/// Throws ToolFault for a piece of another engine.
+const PartsPiece& as_parts(const Piece& piece);
+/// Null when there are no parts.
+Piece as_piece(PartList parts);
+
+/// Volume, box and corners of the union of interior-disjoint parts.
+Region region_of(const PartList& parts);
+
+/// The multiplicities of all pieces added up.
+Piece sum_of_pieces(const std::vector<Piece>& pieces);
+
+std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Piece>& pieces, const std::vector<char>& suspect);
+std::size_t count_linked(const std::vector<Piece>& pieces);
+GoalComparison compare_parts(const std::vector<Piece>& pieces, const std::vector<Piece>& goals, bool pieces_are_disjoint);
+
+}  // namespace cutproof

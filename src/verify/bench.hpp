@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The bench: which pieces lie on it under which names, and which names stand for nothing because an earlier step failed.
+#pragma once
+
+#include "plan/exact_plan.hpp"
+#include "solid/engine.hpp"
+
+#include <list>
+#include <map>
+#include <set>
+#include <string>
+#include <unordered_map>
+#include <unordered_set>
+#include <vector>
+
+namespace cutproof {
+
+struct BenchPiece {
+  std::string name;
+  Piece solid;
+  Number volume;       ///< with multiplicity
+  long identity = 0;   ///< for lineage: which overlaps were reported already
+  bool stale = false;  ///< should be gone by now, had every earlier step run fully
+};
+
+/// Input that only the run shows to be without meaning; ends the run as `invalid`.
+class InvalidStep : public InvalidInput {
+ public:
+  InvalidStep(const NamedPlace& where, const std::string& message, std::string hint = "")
+      : InvalidInput(message, std::move(hint)), where_(where) {}
+  const NamedPlace& where() const { return where_; }
+
+ private:
+  NamedPlace where_;
+};
+
+/// What a selector takes: pieces in the selector's order, then the bench's, each once.
+struct Selection {
+  std::vector<std::list<BenchPiece>::iterator> by_name, by_pattern;  ///< disjoint: a piece taken by name is not in the other
+  std::vector<std::string> failures;  ///< entries that take nothing, while phantoms exist: consequences of earlier findings
+  std::vector<std::list<BenchPiece>::iterator> all() const;
+  bool empty() const { return by_name.empty() && by_pattern.empty(); }
+};
+
+class Bench {
+ public:
+  using Position = std::list<BenchPiece>::iterator;
+
+  std::list<BenchPiece>& pieces() { return pieces_; }
+  const std::list<BenchPiece>& pieces() const { return pieces_; }
+  std::size_t size() const { return pieces_.size(); }
+  bool has(const std::string& name) const { return by_name_.count(name) != 0; }
+
+  /// Puts a piece in front of `before`. The name must be free.
+  Position insert(Position before, BenchPiece piece);
+  Position erase(Position piece);
+
+  /// Resolves a selector. Phantoms are left out. An entry that takes nothing and names no phantom is InvalidStep, or a failure of
+  /// the selection while phantoms exist.
+  Selection select(const Selector& selector);
+
+  /// Declares a name that a dropped or skipped step would have made; `below`: every name that begins with `name.`.
+  void add_phantom(const std::string& name);
+  void add_phantoms_below(const std::string& name);
+  bool is_phantom(const std::string& name) const;
+  bool has_phantoms() const { return !phantoms_.empty() || !phantom_stems_.empty(); }
+
+ private:
+  bool may_match_phantom(const std::string& pattern) const;
+
+  std::list<BenchPiece> pieces_;
+  std::unordered_map<std::string, Position> by_name_;
+  std::unordered_set<std::string> phantoms_;
+  std::set<std::string> phantom_stems_;  ///< `T.`: every name that begins so
+};
+
+/// Which pairs of pieces overlap because their ancestors did, and were reported: such a pair is not reported again.
+class OverlapLineage {
+ public:
+  long new_identity() { return next_++; }
+  bool is_reported(long a, long b) const;
+  void report(long a, long b);
+  /// `descendant` consists of points of `ancestor`.
+  void inherit(long descendant, long ancestor);
+
+ private:
+  long next_ = 1;
+  std::unordered_map<long, std::unordered_set<long>> reported_;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From a plan to a verdict: names first, then the run, then `judge`.
+#include "verify/check.hpp"
+
+#include "solid/both_engines.hpp"
+#include "verify/names.hpp"
+#include "verify/run.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+void describe_plan(const ExactPlan& plan, CheckResult& result) {
+  result.title = plan.title;
+  result.source = plan.source;
+  result.total_steps = plan.steps.size();
+  if (plan.field == nullptr) return;
+  FieldResult field;
+  field.degree = plan.field->degree();
+  for (const Generator& generator : plan.field->generators()) field.generators.push_back(generator.text);
+  char* text = fmpz_poly_get_str_pretty(plan.field->minimal_polynomial(), "x");
+  field.minimal_polynomial = text;
+  flint_free(text);
+  field.root_index = plan.field->root_index();
+  result.field = field;
+}
+
+Finding ended(const Run& run, const std::string& code, const std::string& message, const std::string& hint) {
+  Finding finding;
+  finding.code = code;
+  finding.step = run.current_step();
+  finding.line = run.current_place().line;
+  finding.column = run.current_place().column;
+  finding.pieces = run.current_pieces();
+  finding.message = message;
+  finding.hint = hint;
+  return finding;
+}
+
+}  // namespace
+
+CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions& options) {
+  Run run(plan, engine, options);
+  CheckResult& result = run.result();
+  describe_plan(plan, result);
+  bool complete = false;
+  try {
+    result.findings = check_names(plan);
+    if (result.findings.empty()) {
+      run.execute();
+      complete = true;
+    }
+  } catch (const InvalidStep& error) {
+    Finding finding = ended(run, "invalid-input", error.what(), error.hint());
+    finding.line = error.where().place.line;
+    finding.column = error.where().place.column;
+    finding.caret_length = static_cast<int>(error.where().name.size());
+    finding.pieces.clear();
+    result.findings.push_back(finding);
+  } catch (const InvalidInput& error) {
+    result.findings.push_back(ended(run, "invalid-input", error.what(), error.hint()));
+  } catch (const LimitReached& error) {
+    result.findings.push_back(ended(run, "limit-reached", error.what(), error.hint()));
+  } catch (const EnginesDiffer& error) {
+    result.findings.push_back(ended(run, "engines-differ", error.what(), "this is a fault of the tool: please report it with the plan"));
+  } catch (const ToolFault& error) {
+    result.findings.push_back(ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
+  }
+  if (!complete)
+    for (const Finding& finding : result.findings) result.counts.try_emplace(finding.code, 0);
+  for (auto& [code, count] : result.counts) {
+    const auto listed = static_cast<std::size_t>(std::count_if(
+        result.findings.begin(), result.findings.end(), [&code = code](const Finding& finding) { return finding.code == code; }));
+    count = std::max(count, listed);
+  }
+  std::stable_sort(result.findings.begin(), result.findings.end(),
+                   [](const Finding& a, const Finding& b) { return a.step < b.step; });
+  result.outcome = judge(result, complete);
+  return std::move(result);
+}
+
+}  // namespace cutproof

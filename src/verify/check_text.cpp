@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From a plan's text to a result: reading and executing joined, and every way in which either can end turned into findings.
+#include "cutproof/check.hpp"
+
+#include "plan/read_plan.hpp"
+#include "solid/both_engines.hpp"
+#include "verify/check.hpp"
+#include "verify/digest.hpp"
+#include "verify/read_file.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <memory>
+#include <new>
+
+namespace cutproof {
+namespace {
+
+std::unique_ptr<Engine> make_engine(const std::string& name) {
+  if (name == "parts") return make_parts_engine();
+  if (name == "nef") return make_nef_engine();
+  if (name == "both") return make_both_engines(make_parts_engine(), make_nef_engine());
+  throw InvalidInput("there is no engine `" + name + "`", "parts, nef or both");
+}
+
+Finding finding_of(const Diagnostic& diagnostic, const char* code) {
+  Finding finding;
+  finding.code = code;
+  finding.line = diagnostic.line;
+  finding.column = diagnostic.column;
+  finding.caret_length = diagnostic.length;
+  finding.message = diagnostic.message;
+  finding.hint = diagnostic.hint;
+  finding.excerpt = diagnostic.excerpt;
+  return finding;
+}
+
+Finding finding_of(const std::string& code, const std::string& message, const std::string& hint) {
+  Finding finding;
+  finding.code = code;
+  finding.message = message;
+  finding.hint = hint;
+  return finding;
+}
+
+// Runs `work` and turns what it throws into findings of the result; true when it came to its end.
+template <class Work>
+bool completes(const Work& work, CheckResult* result) {
+  const auto add = [&](const Finding& finding) {
+    result->findings.push_back(finding);
+    ++result->counts[finding.code];
+  };
+  try {
+    work();
+    return true;
+  } catch (const InvalidPlan& error) {
+    for (const Diagnostic& each : error.diagnostics()) add(finding_of(each, "invalid-input"));
+  } catch (const PlanLimit& error) {
+    add(finding_of(error.diagnostic(), "limit-reached"));
+  } catch (const InvalidInput& error) {
+    add(finding_of("invalid-input", error.what(), error.hint()));
+  } catch (const LimitReached& error) {
+    add(finding_of("limit-reached", error.what(), error.hint()));
+  } catch (const std::bad_alloc&) {
+    throw;
+  } catch (const std::exception& error) {
+    add(finding_of("tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
+  }
+  return false;
+}
+
+// Shows the offending line with findings about the plan's text that only the run could make.
+void add_excerpts(std::string_view text, CheckResult* result) {
+  constexpr std::size_t longest = 500;
+  for (Finding& finding : result->findings) {
+    if (finding.code != "invalid-input" || finding.line <= 0 || !finding.excerpt.empty()) continue;
+    std::string_view rest = text;
+    for (int line = 1; line < finding.line; ++line) rest.remove_prefix(std::min(rest.find('\n'), rest.size() - 1) + 1);
+    const std::string_view shown = rest.substr(0, rest.find_first_of("\r\n"));
+    if (shown.size() <= longest) finding.excerpt = shown;
+  }
+}
+
+void tell(const ProgressReceiver& progress, const CheckResult& so_far, const std::string& activity, int step, int line) {
+  if (progress) progress(CheckProgress{so_far, activity, step, line});
+}
+
+// After the start and after each step: what is about to be done.
+void tell_next(const ProgressReceiver& progress, const ExactPlan& plan, const CheckResult& so_far, bool solids_built) {
+  const std::size_t done = so_far.steps.size(), total = plan.steps.size();
+  if (!solids_built) {
+    tell(progress, so_far, "building the solids", 0, plan.start_place.line);
+  } else if (done < total) {
+    const Step& step = plan.steps[done];
+    tell(progress, so_far, "step " + std::to_string(done + 1) + " of " + std::to_string(total) + ": " + step.kind(),
+         static_cast<int>(done + 1), step.place.line);
+  } else {
+    tell(progress, so_far, "comparing with the goal", static_cast<int>(total), plan.goal_place.line);
+  }
+}
+
+}  // namespace
+
+CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
+                            const ProgressReceiver& progress) {
+  CheckResult known;  // what every report of this run says, whatever becomes of it
+  known.plan = path;
+  known.plan_sha256 = sha256(text);
+  known.engine = settings.engine;
+  CheckResult result = known;
+  const bool complete = completes(
+      [&] {
+        tell(progress, known, "reading the plan", 0, 0);
+        const std::unique_ptr<Engine> engine = make_engine(settings.engine);
+        ReadLimits limits;
+        limits.document.max_bytes = settings.max_plan_size;
+        limits.numbers.max_degree = settings.max_degree;
+        limits.numbers.max_bits = settings.max_bits;
+        const ExactPlan plan = read_plan(std::string(text), limits);
+        known.title = plan.title;
+        known.source = plan.source;
+        known.total_steps = plan.steps.size();
+        tell_next(progress, plan, known, /*solids_built=*/false);
+        CheckOptions options;
+        options.max_bits = settings.max_bits;
+        if (progress) {
+          options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };
+        }
+        result = check_plan(plan, *engine, options);
+        result.plan = known.plan;
+        result.plan_sha256 = known.plan_sha256;
+        result.engine = known.engine;
+      },
+      &result);
+  if (!complete) result.outcome = judge(result, /*complete=*/false);
+  add_excerpts(text, &result);
+  return result;
+}
+
+CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress) {
+  CheckResult result;
+  result.plan = path;
+  result.engine = settings.engine;
+  std::string text;
+  if (completes([&] { text = read_file(path, settings.max_plan_size); }, &result)) {
+    return check_plan_text(text, path, settings, progress);
+  }
+  result.outcome = judge(result, /*complete=*/false);
+  return result;
+}
+
+}  // namespace cutproof

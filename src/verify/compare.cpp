@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "verify/compare.hpp"
+
+#include "number/extension.hpp"
+#include "number/print.hpp"
+#include "verify/measure.hpp"
+#include "verify/text.hpp"
+
+namespace cutproof {
+
+namespace {
+
+struct Side {
+  Number volume;
+  std::vector<CountedEdge> edges;
+};
+
+Side side_of(Engine& engine, const std::vector<Piece>& pieces, const Field& field) {
+  Side side;
+  std::vector<Number> volumes = {Number(0L, field)};
+  for (const Piece& piece : pieces) {
+    const Boundary boundary = engine.boundary(piece);
+    volumes.push_back(volume(boundary));
+    for (CountedEdge& edge : counted_edges(boundary)) side.edges.push_back(std::move(edge));
+  }
+  side.volume = balanced_sum(std::move(volumes));
+  return side;
+}
+
+/// The left side's edges and the right side's, scaled, taken away.
+DehnInvariant difference(const Side& left, const Side& right, const Number& scale, const Field& field) {
+  std::vector<CountedEdge> edges = left.edges;
+  for (CountedEdge edge : right.edges) {
+    edge.term.edge = scale * edge.term.edge;
+    edge.times = -edge.times;
+    edges.push_back(std::move(edge));
+  }
+  return invariant_of(std::move(edges), field);
+}
+
+std::optional<Number> cube_root_within_field(const Number& number) {
+  const Number zero(0L, number.field());
+  const Enclosure enclosure = [&](arb_t ball, slong precision) {
+    number.enclose(ball, precision + 8);
+    arb_root_ui(ball, ball, 3, precision + 8);
+  };
+  const Polynomial cube = {-number, zero, zero, Number(1L, number.field())};
+  // The cubic has one real root; K is real, so it either lies in K or the cubic is irreducible over K.
+  const auto root = adjoin_root(number.field(), cube, enclosure, "", number.field().degree());
+  if (!root) return {};
+  if (root->root * root->root * root->root != number) throw ToolFault("a cube root is wrong");
+  return root->root;
+}
+
+Value cube_root_value(const Number& number) {
+  std::string decimal;
+  for (slong precision = 128;; precision *= 2) {
+    Ball ball;
+    number.enclose(ball, precision);
+    arb_root_ui(ball, ball, 3, precision);
+    if (arb_rel_accuracy_bits(ball) < 80) continue;
+    char* text = arb_get_str(ball, 21, ARB_STR_NO_RADIUS);
+    decimal = text;
+    flint_free(text);
+    break;
+  }
+  return {"cbrt(" + to_exact(number) + ")", decimal};
+}
+
+/// What scaling the right side to equal volume changes.
+void consider_scaling(const Side& left, const Side& right, const Field& field, const SideNames& names,
+                      CompareResult* result) {
+  if (left.volume.sign() <= 0 || right.volume.sign() <= 0) return;
+  const Number ratio = divide(left.volume, right.volume);
+  bool equal = false;
+  if (const auto factor = cube_root_within_field(ratio)) {
+    result->scale = value_text(*factor);
+    equal = difference(left, right, *factor, field).decision.zero;
+  } else {
+    result->scale = cube_root_value(ratio);
+    equal = result->left_dehn->zero && result->right_dehn->zero;
+  }
+  result->at_scale =
+      "With " + names.right + " scaled by " + result->scale->exact + " the volumes are equal, and the Dehn invariants are ";
+  result->at_scale += equal ? "equal too: then a dissection exists" : "different: no dissection exists at that size either";
+}
+
+std::string reason(const CompareResult& result, const SideNames& names) {
+  if (!result.same_volume)
+    return "the volumes differ (" + result.left_volume.exact + " and " + result.right_volume.exact +
+           "), and cutting and moving keeps volume";
+  if (result.same_dehn)
+    return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+  return "the Dehn invariants differ: " + names.left + " minus " + names.right + " has " + result.dehn_difference->text +
+         ", which is not 0, and by the theorem of Dehn cutting and moving keeps the Dehn invariant";
+}
+
+}  // namespace
+
+CompareResult compare_solids(Engine& engine, const std::vector<Piece>& left_pieces, const std::vector<Piece>& right_pieces,
+                             const Field& field, const SideNames& names) {
+  const Side left = side_of(engine, left_pieces, field), right = side_of(engine, right_pieces, field);
+  CompareResult result;
+  result.left_volume = value_text(left.volume);
+  result.right_volume = value_text(right.volume);
+  result.left_dehn = to_value(invariant_of(left.edges, field));
+  result.right_dehn = to_value(invariant_of(right.edges, field));
+  result.dehn_difference = to_value(difference(left, right, Number(1L, field), field));
+  result.same_volume = left.volume == right.volume;
+  result.same_dehn = result.dehn_difference->zero;
+  const bool exists = result.same_volume && result.same_dehn;
+  result.dissection = exists ? "exists" : "does not exist";
+  result.why = reason(result, names);
+  if (!result.same_volume) consider_scaling(left, right, field, names, &result);
+  result.compared = true;
+  result.answer = exists ? Answer::yes : Answer::no;
+  return result;
+}
+
+}  // namespace cutproof

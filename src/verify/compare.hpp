@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Could one side be cut into the other at all? Two polyhedra are scissors congruent if and only if volumes and Dehn
+// invariants are equal: M. Dehn, Math. Ann. 55 (1901) 465-478; J.-P. Sydler, Comment. Math. Helv. 40 (1965) 43-80.
+#pragma once
+
+#include "cutproof/result.hpp"
+#include "dehn/invariant.hpp"
+#include "solid/engine.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// How the two sides are called in sentences.
+struct SideNames {
+  std::string left = "the left side", right = "the right side";
+};
+
+/// Compares the solids on the left, taken together, with those on the right. Fills everything that depends on the solids
+/// alone; the caller adds files, names and field. `answer` is `yes` iff a dissection exists. Where volumes differ, `scale`
+/// is the factor that the right side must be scaled by to have the left side's volume, and `at_scale` says what follows
+/// then; a cube root outside the field leaves it for a field of degree 3 over it, which keeps square classes apart, so then
+/// the invariants agree only if both are zero. Solids of one side may overlap: they are counted, not united.
+CompareResult compare_solids(Engine& engine, const std::vector<Piece>& left, const std::vector<Piece>& right,
+                             const Field& field, const SideNames& names = {});
+
+}  // namespace cutproof

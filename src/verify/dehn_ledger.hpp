@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What every step changes in the total Dehn invariant of the bench: it must come to nothing.
+#pragma once
+
+#include "dehn/dehn_sum.hpp"
+
+namespace cutproof {
+
+class DehnLedger {
+ public:
+  explicit DehnLedger(const Field& field) : drift_(std::make_shared<AngleTable>(field)) {}
+
+  void put(Engine& engine, const Piece& piece) { add_piece(drift_, engine, piece, 1); }
+  void take(Engine& engine, const Piece& piece) { add_piece(drift_, engine, piece, -1); }
+
+  /// True iff what was put since the last time this was true has the invariant of what was taken; decided exactly. Nearly always all
+  /// terms cancel, and no relation between angles is searched for.
+  bool balances() {
+    if (!drift_.is_empty() && !is_zero(drift_)) return false;
+    drift_ = DehnSum(drift_.table());
+    return true;
+  }
+
+ private:
+  DehnSum drift_;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// `expect`: statements of the plan's author about the bench, each decided exactly.
+#include "verify/measure.hpp"
+#include "verify/run.hpp"
+#include "verify/text.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+Finding Run::expectation(const Place& place, const std::string& message, std::vector<std::string> pieces) const {
+  Finding finding;
+  finding.code = "expectation-failed";
+  finding.step = step_;
+  finding.line = place.line;
+  finding.column = place.column;
+  finding.message = message;
+  finding.pieces = std::move(pieces);
+  return finding;
+}
+
+void Run::expectation_failed(Finding finding) {
+  if (bench_.has_phantoms()) {
+    result_.consequences.push_back(std::move(finding));
+    return;
+  }
+  const bool room = has_room(finding.code);
+  ++result_.counts[finding.code];
+  if (room) result_.findings.push_back(std::move(finding));
+}
+
+void Run::apply(const ExpectStep& step) {
+  if (step.piece_count && static_cast<std::size_t>(*step.piece_count) != bench_.size())
+    expectation_failed(expectation(step.piece_count_place, "expected " + std::to_string(*step.piece_count) +
+                                                               " pieces on the bench; there are " + std::to_string(bench_.size())));
+  for (const auto& [entry, volume, place] : step.volumes) {
+    const Selection selection = bench_.select({entry});
+    note_failures(selection);
+    for (const Bench::Position& piece : selection.all()) {
+      if (piece->volume == volume) continue;
+      const Number difference = piece->volume - volume;
+      Finding finding = expectation(place,
+                                    "expected `" + piece->name + "` to have volume " + short_text(volume) + "; it has " +
+                                        short_text(piece->volume) + ", which is " + short_text(absolute(difference)) +
+                                        (difference.sign() > 0 ? " more" : " less"),
+                                    {piece->name});
+      finding.volume = value_text(piece->volume);
+      expectation_failed(std::move(finding));
+    }
+  }
+  if (step.connected) {
+    const Selection selection = bench_.select(*step.connected);
+    note_failures(selection);
+    for (const Bench::Position& piece : selection.all()) {
+      in_hand_ = {piece->name};
+      const std::size_t parts = engine_.count_connected_parts(piece->solid);
+      if (parts != 1)
+        expectation_failed(expectation(step.connected_place,
+                                       "expected `" + piece->name + "` to be connected; it is in " + std::to_string(parts) + " parts",
+                                       {piece->name}));
+    }
+  }
+  if (step.filled != nullptr) expect_filled(step);
+  for (const AngleAudit& audit : step.angles) expect_angles(audit);
+  for (const auto& [piece, place] : step.dehn_zero) expect_zero_invariant(piece, place);
+}
+
+void Run::expect_angles(const AngleAudit& audit) {
+  const Selection selection = bench_.select({audit.piece});
+  note_failures(selection);
+  for (const Bench::Position& piece : selection.all()) {
+    in_hand_ = {piece->name};
+    const AuditResult result = audit_angles(engine_.boundary(piece->solid), {audit.allowed, audit.exceptions});
+    if (result.passed) continue;
+    std::string message = "the dihedral angles of `" + piece->name + "`: " + result.message;
+    for (std::size_t i = 0; i < result.edges.size() && i < 8; ++i) {
+      const AuditedEdge& edge = result.edges[i];
+      const auto point = [](const ExactPoint& p) { return "(" + p.x + ", " + p.y + ", " + p.z + ")"; };
+      message += (i == 0 ? ": from " : "; from ") + point(edge.from) + " to " + point(edge.to) + " " + edge.angle;
+    }
+    if (result.edges.size() > 8) message += "; and " + std::to_string(result.edges.size() - 8) + " more";
+    Finding finding = expectation(audit.place, message, {piece->name});
+    for (const AuditedEdge& edge : result.edges) {
+      finding.corners.push_back(edge.from);
+      finding.corners.push_back(edge.to);
+    }
+    expectation_failed(std::move(finding));
+  }
+}
+
+void Run::expect_zero_invariant(const SelectorEntry& entry, const Place& place) {
+  const Selection selection = bench_.select({entry});
+  note_failures(selection);
+  for (const Bench::Position& piece : selection.all()) {
+    in_hand_ = {piece->name};
+    const DehnValue value = to_value(invariant_of(counted_edges(engine_.boundary(piece->solid)), *plan_.field));
+    if (!value.zero)
+      expectation_failed(expectation(place, "expected `" + piece->name + "` to have the Dehn invariant 0; it is " + value.text, {piece->name}));
+  }
+}
+
+void Run::expect_filled(const ExpectStep& step) {
+  std::vector<std::string> names;
+  std::vector<Piece> solids;
+  const auto take = [&](const BenchPiece& piece) {
+    names.push_back(piece.name);
+    solids.push_back(piece.solid);
+  };
+  if (step.filled_by.empty()) {
+    for (const BenchPiece& piece : bench_.pieces()) take(piece);
+  } else {
+    const Selection selection = bench_.select(step.filled_by);
+    note_failures(selection);
+    for (const Bench::Position& piece : selection.all()) take(*piece);
+  }
+  in_hand_ = names;
+  const GoalComparison comparison = engine_.compare(solids, {expected_.at(step.filled.get())});
+  if (comparison.filled()) return;
+  std::vector<Number> missing, excess;
+  std::vector<char> involved(names.size(), 0);
+  for (const DifferenceRegion& region : comparison.missing) {
+    missing.push_back(region.region.volume);
+    for (const std::size_t piece : region.pieces) involved[piece] = 1;
+  }
+  for (const DifferenceRegion& region : comparison.excess) {
+    excess.push_back(region.region.volume);
+    for (const std::size_t piece : region.pieces) involved[piece] = 1;
+  }
+  std::vector<std::string> pieces;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    if (involved[i]) pieces.push_back(names[i]);
+  const Number missing_volume = balanced_sum(missing), excess_volume = balanced_sum(excess);
+  Finding finding = expectation(step.filled_place,
+                                "the pieces do not fill the expected solid: a volume of " + short_text(missing_volume) +
+                                    " is missing, and " + short_text(excess_volume) + " lies outside",
+                                std::move(pieces));
+  finding.missing = value_text(missing_volume);
+  finding.excess = value_text(excess_volume);
+  expectation_failed(std::move(finding));
+}
+
+}  // namespace cutproof

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The last question: do the pieces fill the goals exactly, each piece in one of them?
+#include "verify/run.hpp"
+#include "verify/text.hpp"
+
+namespace cutproof {
+
+void Run::compare_with_goal() {
+  std::vector<std::string> names;
+  for (const BenchPiece& piece : bench_.pieces()) names.push_back(piece.name);
+  const bool disjoint = result_.counts.count("overlap") == 0;
+  const GoalComparison comparison =
+      disjoint ? engine_.compare_disjoint(solids_on_bench(), goals_) : engine_.compare(solids_on_bench(), goals_);
+
+  for (const auto& [piece, goals] : comparison.straddling) {
+    std::vector<std::string> goal_names;
+    for (const std::size_t goal : goals) goal_names.push_back(plan_.goals[goal].name);
+    if (!has_room("straddles")) {
+      ++result_.counts["straddles"];
+      continue;
+    }
+    add("straddles", plan_.goal_place,
+        "`" + names[piece] + "` has interior points in the goals " + list_text(goal_names) + ": every piece must lie in one goal",
+        {names[piece]})
+        .hint = "cut the piece where the goals meet, or make the goals one solid";
+  }
+  const auto report = [&](const std::vector<DifferenceRegion>& regions, const std::string& code) {
+    for (const DifferenceRegion& region : regions) {
+      if (!has_room(code)) {
+        ++result_.counts[code];
+        continue;
+      }
+      std::vector<std::string> pieces;
+      for (const std::size_t piece : region.pieces) pieces.push_back(names[piece]);
+      const std::string where = "a region of volume " + short_text(region.region.volume) + " between " +
+                                short_text(region.region.box.minimum) + " and " + short_text(region.region.box.maximum);
+      std::string message;
+      if (code == "missing") {
+        message = "no piece fills " + where + " of the goal" + (pieces.empty() ? "" : "; beside it: " + list_text(pieces));
+      } else {
+        message = list_text(pieces) + (pieces.size() == 1 ? " lies" : " lie") + " outside the goal in " + where;
+      }
+      Finding& finding = add(code, plan_.goal_place, message, std::move(pieces));
+      describe_region(region.region, finding);
+    }
+  };
+  report(comparison.missing, "missing");
+  report(comparison.excess, "excess");
+}
+
+void Run::list_pieces() {
+  for (const BenchPiece& piece : bench_.pieces()) {
+    in_hand_ = {piece.name};
+    result_.pieces.push_back({piece.name, engine_.count_connected_parts(piece.solid), value_text(piece.volume)});
+  }
+}
+
+}  // namespace cutproof

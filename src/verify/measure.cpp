@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "verify/measure.hpp"
+
+#include "dehn/torsion.hpp"
+#include "number/print.hpp"
+#include "solid/edges.hpp"
+#include "verify/text.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+/// Edges of equal angle, by edge and sector; angles are compared exactly, but once.
+struct AngleGroup {
+  DihedralAngle angle;
+  std::vector<std::pair<const TrueEdge*, const EdgeTerm*>> edges;
+};
+
+/// -1, 0, 1 as the angle a is smaller than, equal to or greater than b.
+int compare(const DihedralAngle& a, const DihedralAngle& b) {
+  using Kind = DihedralAngle::Kind;
+  if (a.kind != b.kind) return a.kind < b.kind ? -1 : 1;
+  if (a.kind == Kind::right || a.kind == Kind::reflex_right) return 0;
+  const int by_tangent = compare(a.tangent_squared, b.tangent_squared);
+  const bool increasing = a.kind == Kind::acute || a.kind == Kind::reflex_beyond_half_turn;
+  return increasing ? by_tangent : -by_tangent;
+}
+
+/// Smallest angle first; edges in the order of the list.
+std::vector<AngleGroup> group_by_angle(const std::vector<TrueEdge>& edges) {
+  std::vector<AngleGroup> groups;
+  for (const TrueEdge& edge : edges) {
+    for (const EdgeTerm& sector : edge.sectors) {
+      const DihedralAngle angle = dihedral_angle(sector);
+      const auto place =
+          std::lower_bound(groups.begin(), groups.end(), angle,
+                           [](const AngleGroup& group, const DihedralAngle& x) { return compare(group.angle, x) < 0; });
+      const bool known = place != groups.end() && compare(place->angle, angle) == 0;
+      const auto group = known ? place : groups.insert(place, {angle, {}});
+      group->edges.push_back({&edge, &sector});
+    }
+  }
+  return groups;
+}
+
+std::string rational_text(const std::optional<Number>& number) {
+  return number ? to_exact(*number) : "";
+}
+
+Value length_value(const Number& squared_length) {
+  RadicalSum length;
+  length.add(Number(1L, squared_length.field()), squared_length);
+  return {to_exact(length), to_decimal(length)};
+}
+
+std::vector<EdgeKind> edge_kinds(const std::vector<AngleGroup>& groups) {
+  std::vector<EdgeKind> kinds;
+  for (const AngleGroup& group : groups) {
+    std::vector<std::pair<Number, std::size_t>> lengths;  // squared, with how many, increasing
+    for (const auto& [edge, sector] : group.edges) {
+      const Number squared_length = dot(sector->edge, sector->edge);
+      const auto place = std::lower_bound(lengths.begin(), lengths.end(), squared_length,
+                                          [](const auto& each, const Number& x) { return each.first < x; });
+      if (place != lengths.end() && place->first == squared_length) {
+        ++place->second;
+      } else {
+        lengths.insert(place, {squared_length, 1});
+      }
+    }
+    const Angle angle = to_angle(group.angle);
+    const std::optional<Number> of_pi = multiple_of_pi(angle);
+    for (const auto& [squared_length, count] : lengths) {
+      EdgeKind kind;
+      kind.count = count;
+      kind.length = length_value(squared_length);
+      kind.cosine = cosine_text(group.angle);
+      kind.degrees = to_decimal_degrees(angle);
+      kind.of_pi = rational_text(of_pi);
+      kind.angle = of_pi ? to_exact(pi_angle(*of_pi)) : people_text(group.angle);
+      kind.reflex = group.angle.is_reflex();
+      kinds.push_back(std::move(kind));
+    }
+  }
+  return kinds;
+}
+
+std::string angle_text(const DihedralAngle& angle) {
+  const std::optional<Number> of_pi = multiple_of_pi(to_angle(angle));
+  return of_pi ? to_exact(pi_angle(*of_pi)) : people_text(angle);
+}
+
+std::string rules_text(const AngleRules& rules) {
+  std::string text;
+  for (std::size_t i = 0; i < rules.allowed.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == rules.allowed.size() ? " or " : ", ") + to_exact(rules.allowed[i]);
+  text = "every edge is to have " + (text.empty() ? "an angle listed as an exception" : text);
+  for (std::size_t i = 0; i < rules.exceptions.size(); ++i)
+    text += (i == 0 ? ", except exactly " : ", ") + std::to_string(rules.exceptions[i].second) + " of " +
+            to_exact(rules.exceptions[i].first);
+  return text;
+}
+
+std::string counted_edges_text(std::size_t count) {
+  return count == 1 ? "1 edge has" : std::to_string(count) + " edges have";
+}
+
+AuditResult audit(const Boundary& boundary, const std::vector<AngleGroup>& groups, const AngleRules& rules) {
+  AuditResult result;
+  std::vector<std::string> faults;
+  std::vector<long> found(rules.exceptions.size(), 0);
+  std::vector<std::pair<std::pair<int, int>, AuditedEdge>> breaking;
+  const auto list = [&](const AngleGroup& group) {
+    for (const auto& [edge, sector] : group.edges) {
+      AuditedEdge entry{point_text(boundary.vertices[edge->from]), point_text(boundary.vertices[edge->to]),
+                        angle_text(group.angle), to_decimal_degrees(to_angle(group.angle))};
+      breaking.push_back({{edge->from, edge->to}, std::move(entry)});
+    }
+  };
+  for (const AngleGroup& group : groups) {
+    const Angle angle = to_angle(group.angle);
+    const auto same = [&](const Angle& other) { return equal(other, angle); };
+    const auto exception =
+        std::find_if(rules.exceptions.begin(), rules.exceptions.end(), [&](const auto& each) { return same(each.first); });
+    const long count = static_cast<long>(group.edges.size());
+    if (exception != rules.exceptions.end()) {
+      found[static_cast<std::size_t>(exception - rules.exceptions.begin())] = count;
+      if (count != exception->second) list(group);
+    } else if (std::none_of(rules.allowed.begin(), rules.allowed.end(), same)) {
+      faults.push_back(counted_edges_text(group.edges.size()) + " " + angle_text(group.angle));
+      list(group);
+    }
+  }
+  for (std::size_t i = 0; i < found.size(); ++i)
+    if (found[i] != rules.exceptions[i].second)
+      faults.push_back(counted_edges_text(static_cast<std::size_t>(found[i])) + " " + to_exact(rules.exceptions[i].first) +
+                       " instead of " + std::to_string(rules.exceptions[i].second));
+  result.passed = faults.empty();
+  result.message = rules_text(rules);
+  for (std::size_t i = 0; i < faults.size(); ++i) result.message += (i == 0 ? "; " : ", ") + faults[i];
+  std::stable_sort(breaking.begin(), breaking.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (auto& each : breaking) result.edges.push_back(std::move(each.second));
+  return result;
+}
+
+}  // namespace
+
+std::vector<CountedEdge> counted_edges(const Boundary& canonical, int times) {
+  std::vector<CountedEdge> edges;
+  for (const TrueEdge& edge : true_edges(canonical))
+    for (const EdgeTerm& sector : edge.sectors) edges.push_back({sector, times});
+  return edges;
+}
+
+AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules) {
+  const std::vector<TrueEdge> edges = true_edges(canonical);
+  return audit(canonical, group_by_angle(edges), rules);
+}
+
+MeasureResult measure(Engine& engine, const Piece& piece, const Field& field, const AngleRules* rules) {
+  const Boundary boundary = engine.boundary(piece);
+  const Number volume_by_boundary = volume(boundary);
+  if (volume_by_boundary != engine.volume(piece))
+    throw ToolFault("the boundary of a solid encloses another volume than the solid has");
+  MeasureResult result;
+  result.volume = value_text(volume_by_boundary);
+  const RadicalSum area = surface_area(boundary);
+  result.area = {to_exact(area), to_decimal(area)};
+  const SurfaceCounts counts = count_surface(boundary);
+  result.faces = counts.faces;
+  result.edges = counts.edges;
+  result.vertices = counts.vertices;
+  result.shells = static_cast<std::size_t>(counts.shells);
+  result.genus = counts.genus;
+  const std::vector<TrueEdge> edges = true_edges(boundary);
+  const std::vector<AngleGroup> groups = group_by_angle(edges);
+  result.edge_kinds = edge_kinds(groups);
+  result.dehn = to_value(invariant_of(counted_edges(boundary), field));
+  if (rules != nullptr) result.audit = audit(boundary, groups, *rules);
+  result.measured = true;
+  result.answer = result.audit && !result.audit->passed ? Answer::no : Answer::yes;
+  return result;
+}
+
+}  // namespace cutproof

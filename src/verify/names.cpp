@@ -1,0 +1,249 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// An abstract run of the plan on names alone. A name is on the bench certainly, possibly, or not at all; names that cuts and
+// splits number by themselves (`T.1.2`) are kept as families, because only the run tells how many there are.
+#include "verify/names.hpp"
+
+#include "number/expression.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <map>
+#include <set>
+
+namespace cutproof {
+
+bool matches(const std::string& pattern, const std::string& name) {
+  if (pattern == "all") return true;
+  // Greedy matching with one point of return: the classical linear-space algorithm for patterns with `*` only.
+  std::size_t p = 0, n = 0, star = std::string::npos, mark = 0;
+  while (n < name.size()) {
+    if (p < pattern.size() && pattern[p] == '*') {
+      star = p++;
+      mark = n;
+    } else if (p < pattern.size() && pattern[p] == name[n]) {
+      ++p;
+      ++n;
+    } else if (star != std::string::npos) {
+      p = star + 1;
+      n = ++mark;
+    } else {
+      return false;
+    }
+  }
+  while (p < pattern.size() && pattern[p] == '*') ++p;
+  return p == pattern.size();
+}
+
+namespace {
+
+enum class Presence { certain, possible, gone };
+
+class NameBench {
+ public:
+  explicit NameBench(const ExactPlan& plan) : plan_(plan) {}
+
+  std::vector<Finding> run() {
+    for (const NamedSolid& piece : plan_.start) names_[piece.name] = Presence::certain;
+    for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+      step_ = static_cast<int>(i) + 1;
+      std::visit([this](const auto& action) { apply(action); }, plan_.steps[i].action);
+    }
+    return std::move(errors_);
+  }
+
+ private:
+  /// All names prefix.d1.d2... of at most `depth` numbers, each 1 or 2 when `halves`, at least 1 otherwise.
+  struct Family {
+    std::string prefix;
+    std::size_t depth;
+    bool halves;
+    bool contains(const std::string& name) const {
+      if (name.size() <= prefix.size() || name.compare(0, prefix.size(), prefix) != 0) return false;
+      std::size_t at = prefix.size(), numbers = 0;
+      while (at < name.size()) {
+        if (name[at++] != '.') return false;
+        const std::size_t begin = at;
+        while (at < name.size() && std::isdigit(static_cast<unsigned char>(name[at]))) ++at;
+        if (at == begin || name[begin] == '0') return false;
+        if (halves && (at != begin + 1 || name[begin] > '2')) return false;
+        ++numbers;
+      }
+      return numbers >= 1 && numbers <= depth;
+    }
+  };
+
+  Presence presence(const std::string& name) const {
+    const auto known = names_.find(name);
+    if (known != names_.end()) return known->second;
+    for (const Family& family : families_)
+      if (family.contains(name)) return Presence::possible;
+    return Presence::gone;
+  }
+
+  void error(const SelectorEntry& entry, const std::string& message, const std::string& hint) {
+    Finding finding;
+    finding.code = "invalid-input";
+    finding.step = step_;
+    finding.line = entry.place.line;
+    finding.column = entry.place.column;
+    finding.message = message;
+    finding.hint = hint;
+    finding.caret_length = static_cast<int>(entry.text.size());
+    errors_.push_back(std::move(finding));
+  }
+
+  std::string known_names_hint(const std::string& name) const {
+    std::vector<std::string> present;
+    for (const auto& [known, how] : names_)
+      if (how != Presence::gone) present.push_back(known);
+    const std::string near = nearest_word(name, present);
+    if (!near.empty()) return "did you mean `" + near + "`?";
+    std::string hint = "on the bench here:";
+    for (std::size_t i = 0; i < present.size() && i < 8; ++i) hint += (i ? ", `" : " `") + present[i] + "`";
+    if (present.size() > 8) hint += ", ...";
+    return present.empty() ? "no piece is on the bench here" : hint;
+  }
+
+  /// The names that the entry certainly or possibly takes; reports an entry that can take none.
+  std::vector<std::string> take(const SelectorEntry& entry, bool* open_ended = nullptr) {
+    std::vector<std::string> taken;
+    if (!entry.is_pattern()) {
+      const Presence how = presence(entry.text);
+      if (how == Presence::gone) {
+        const bool was = names_.count(entry.text) != 0;
+        error(entry,
+              was ? "the piece `" + entry.text + "` is no longer on the bench at this step"
+                  : "there is no piece `" + entry.text + "`",
+              known_names_hint(entry.text));
+      } else {
+        taken.push_back(entry.text);
+      }
+      return taken;
+    }
+    for (const auto& [name, how] : names_)
+      if (how != Presence::gone && matches(entry.text, name)) taken.push_back(name);
+    bool families_may_match = false;
+    for (const Family& family : families_) families_may_match = families_may_match || may_match(entry.text, family);
+    if (open_ended) *open_ended = families_may_match;
+    if (taken.empty() && !families_may_match)
+      error(entry, "the pattern `" + entry.text + "` matches no piece", known_names_hint(entry.text));
+    return taken;
+  }
+
+  /// Whether a name of the family could match: decided on the text before the pattern's first `*`.
+  static bool may_match(const std::string& pattern, const Family& family) {
+    if (pattern == "all") return true;
+    const std::string head = pattern.substr(0, pattern.find('*'));
+    const std::string stem = family.prefix + ".";
+    const std::size_t common = std::min(head.size(), stem.size());
+    return head.compare(0, common, stem, 0, common) == 0;
+  }
+
+  void make(const NamedPlace& name, const std::set<std::string>& consumed) {
+    if (presence(name.name) == Presence::certain && consumed.count(name.name) == 0)
+      error({name.name, name.place}, "a piece named `" + name.name + "` is on the bench already",
+            "choose another name, or join or cut that piece first");
+    names_[name.name] = Presence::certain;
+  }
+
+  void apply(const CutStep& cut) {
+    std::set<std::string> by_name;
+    std::vector<std::string> by_pattern;
+    bool families_taken = false;
+    for (const SelectorEntry& entry : cut.pieces) {
+      bool open_ended = false;
+      for (std::string& name : take(entry, &open_ended)) {
+        if (entry.is_pattern()) {
+          by_pattern.push_back(std::move(name));
+        } else {
+          by_name.insert(std::move(name));
+        }
+      }
+      families_taken = families_taken || open_ended;
+    }
+    for (const std::string& name : by_pattern) {
+      if (by_name.count(name) != 0) continue;
+      if (names_[name] == Presence::certain) names_[name] = Presence::possible;
+      if (!cut.has_names) families_.push_back({name, cut.planes.size(), true});
+    }
+    for (const std::string& name : by_name) {
+      names_[name] = Presence::gone;
+      if (!cut.has_names) {
+        forget_below(name);
+        families_.push_back({name, cut.planes.size(), true});
+      }
+    }
+    if (families_taken)
+      for (Family& family : families_) family.depth = std::string::npos;
+    if (cut.has_names) {
+      std::set<std::string> consumed = by_name;
+      consumed.insert(by_pattern.begin(), by_pattern.end());
+      make(cut.positive, consumed);
+      make(cut.negative, consumed);
+    }
+  }
+
+  /// Names below `name.` that were on the bench once may come back by cutting `name` again.
+  void forget_below(const std::string& name) {
+    const std::string stem = name + ".";
+    for (auto it = names_.lower_bound(stem); it != names_.end() && it->first.compare(0, stem.size(), stem) == 0;)
+      it = it->second == Presence::gone ? names_.erase(it) : std::next(it);
+  }
+
+  void apply(const MoveStep& move) {
+    std::map<std::string, std::size_t> moved;
+    for (std::size_t i = 0; i < move.entries.size(); ++i)
+      for (const SelectorEntry& entry : move.entries[i].pieces)
+        for (const std::string& name : take(entry)) {
+          const auto [known, fresh] = moved.emplace(name, i);
+          if (!fresh && known->second != i && presence(name) == Presence::certain)
+            error(entry, "the piece `" + name + "` is moved twice in this step",
+                  "give it one motion: a list of motions is run left to right");
+        }
+  }
+
+  void apply(const JoinStep& join) {
+    std::set<std::string> consumed;
+    for (const SelectorEntry& entry : join.pieces)
+      for (std::string& name : take(entry)) consumed.insert(std::move(name));
+    for (const std::string& name : consumed) names_[name] = Presence::gone;
+    make(join.result, consumed);
+  }
+
+  void apply(const SplitStep& split) {
+    std::set<std::string> consumed;
+    for (const SelectorEntry& entry : split.pieces)
+      for (std::string& name : take(entry)) consumed.insert(std::move(name));
+    for (const std::string& name : consumed) {
+      if (split.names.empty()) {
+        forget_below(name);
+        names_[name] = Presence::possible;
+        families_.push_back({name, 1, false});
+      } else {
+        names_[name] = Presence::gone;
+      }
+    }
+    for (const NamedPlace& name : split.names) make(name, consumed);
+  }
+
+  void apply(const ExpectStep& expect) {
+    for (const auto& volume : expect.volumes) take(std::get<0>(volume));
+    if (expect.connected)
+      for (const SelectorEntry& entry : *expect.connected) take(entry);
+    for (const SelectorEntry& entry : expect.filled_by) take(entry);
+    for (const AngleAudit& audit : expect.angles) take(audit.piece);
+    for (const auto& zero : expect.dehn_zero) take(zero.first);
+  }
+
+  const ExactPlan& plan_;
+  int step_ = 0;
+  std::map<std::string, Presence> names_;
+  std::vector<Family> families_;
+  std::vector<Finding> errors_;
+};
+
+}  // namespace
+
+std::vector<Finding> check_names(const ExactPlan& plan) { return NameBench(plan).run(); }
+
+}  // namespace cutproof

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Which names of pieces a plan can make, judged from its text before anything is executed.
+#pragma once
+
+#include "cutproof/result.hpp"
+#include "plan/exact_plan.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// True iff the pattern (`*`: any run of characters, dots too; `all`: everything) matches the whole name.
+bool matches(const std::string& pattern, const std::string& name);
+
+/// Errors (`invalid-input`) for every name that no start and no earlier step, run fully, could have put on the bench, every
+/// pattern that could match nothing, every piece that certainly is on the bench when a step makes another of its name, and
+/// every piece named in two entries of one `move`. Errs on the side of silence: what only the run can tell is left to it.
+std::vector<Finding> check_names(const ExactPlan& plan);
+
+}  // namespace cutproof

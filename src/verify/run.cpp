@@ -1,0 +1,511 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How the start and each step change the bench, and what is checked about every change: each statement is checked, none assumed.
+#include "verify/run.hpp"
+
+#include "verify/measure.hpp"
+#include "verify/text.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace cutproof {
+
+namespace {
+
+constexpr std::size_t findings_listed_per_code = 100;
+
+std::vector<std::string> names_of(const std::vector<Bench::Position>& pieces) {
+  std::vector<std::string> names;
+  for (const Bench::Position& piece : pieces) names.push_back(piece->name);
+  return names;
+}
+
+}  // namespace
+
+Place Run::current_place() const {
+  if (step_ == 0) return plan_.start_place;
+  if (step_ > static_cast<int>(plan_.steps.size())) return plan_.goal_place;
+  return plan_.steps[step_ - 1].place;
+}
+
+bool Run::has_room(const std::string& code) const {
+  const auto count = result_.counts.find(code);
+  return count == result_.counts.end() || count->second < findings_listed_per_code;
+}
+
+Finding& Run::add(const std::string& code, const Place& place, const std::string& message, std::vector<std::string> pieces) {
+  Finding finding;
+  finding.code = code;
+  finding.step = std::min(step_, static_cast<int>(plan_.steps.size()));
+  finding.line = place.line;
+  finding.column = place.column;
+  finding.message = message;
+  finding.pieces = std::move(pieces);
+  ++result_.counts[code];
+  result_.findings.push_back(std::move(finding));
+  return result_.findings.back();
+}
+
+void Run::execute() {
+  build_solids();
+  compare_totals();
+  compare_invariants();
+  place_start();
+  if (options_.progress) options_.progress(result_);
+  for (const Step& step : plan_.steps) {
+    ++step_;
+    in_hand_.clear();
+    StepResult entry;
+    entry.index = step_;
+    entry.kind = step.kind();
+    entry.title = step.title;
+    entry.note = step.note;
+    entry.line = step.place.line;
+    entry.pieces_before = bench_.size();
+    result_.steps.push_back(entry);
+    std::visit([this](const auto& action) { apply(action); }, step.action);
+    StepResult& done = result_.steps.back();
+    done.pieces_after = bench_.size();
+    done.volume = value_text(total_volume_);
+    done.dehn_ok = dehn_.balances();
+    if (!*done.dehn_ok) {
+      std::vector<std::string> touched = done.removed;
+      touched.insert(touched.end(), done.moved.begin(), done.moved.end());
+      add("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step", std::move(touched));
+    }
+    if (options_.progress) options_.progress(result_);
+  }
+  ++step_;
+  in_hand_.clear();
+  compare_with_goal();
+  list_pieces();
+  if (options_.progress) options_.progress(result_);
+}
+
+void Run::build_solids() {
+  const auto build = [this](const NamedSolid& named, const std::string& role) {
+    in_hand_ = {named.name};
+    Piece piece;
+    try {
+      piece = engine_.build(*named.solid);
+    } catch (const InvalidInput& error) {
+      throw InvalidStep({named.name, named.place}, error.what(), error.hint());
+    }
+    if (piece == nullptr)
+      throw InvalidStep({named.name, named.place}, "the " + role + " `" + named.name + "` is empty: it has no interior points",
+                        "a solid that is used needs a volume");
+    check_size(piece, named.name);
+    return piece;
+  };
+  for (const NamedSolid& named : plan_.start) start_.push_back(build(named, "start solid"));
+  for (const NamedSolid& named : plan_.goals) goals_.push_back(build(named, "goal"));
+  for (const Step& step : plan_.steps) {
+    const auto* expect = std::get_if<ExpectStep>(&step.action);
+    if (expect == nullptr || expect->filled == nullptr) continue;
+    expected_[expect->filled.get()] = build({"filled", expect->filled, expect->filled_place}, "solid of");
+  }
+  in_hand_.clear();
+  const auto overlapping = engine_.overlapping_pairs(goals_, std::vector<char>(goals_.size(), 1));
+  if (overlapping.empty()) return;
+  const NamedSolid& a = plan_.goals[overlapping.front().first];
+  const NamedSolid& b = plan_.goals[overlapping.front().second];
+  const Region region = engine_.overlap(goals_[overlapping.front().first], goals_[overlapping.front().second]);
+  throw InvalidStep({b.name, b.place},
+                    "the goals `" + a.name + "` and `" + b.name + "` overlap in a region of volume " + short_text(region.volume) +
+                        " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
+                    "goals must have disjoint interiors: move one of them");
+}
+
+void Run::compare_totals() {
+  std::vector<Number> start_volumes, goal_volumes;
+  for (const Piece& piece : start_) start_volumes.push_back(engine_.volume(piece));
+  for (const Piece& goal : goals_) goal_volumes.push_back(engine_.volume(goal));
+  start_volume_ = balanced_sum(start_volumes);
+  total_volume_ = start_volume_;
+  const Number goal_volume = balanced_sum(goal_volumes);
+  result_.start = VolumeAndDehn{value_text(start_volume_), {}};
+  result_.goal = VolumeAndDehn{value_text(goal_volume), {}};
+  result_.dissection = "exists";  // until something speaks against it
+  if (start_volume_ == goal_volume) return;
+  const Number difference = goal_volume - start_volume_;
+  step_ = static_cast<int>(plan_.steps.size());
+  add("volume-differs", plan_.goal_place,
+      "the start has volume " + short_text(start_volume_) + ", the goal " + short_text(goal_volume) + ": the goal is " +
+          short_text(absolute(difference)) + (difference.sign() > 0 ? " larger" : " smaller") +
+          ", and no mending of steps can help")
+      .volume = value_text(difference);
+  step_ = 0;
+  result_.dissection = "does not exist";
+  result_.dissection_reason = "the volumes differ, and cutting and moving keeps volume";
+}
+
+void Run::compare_invariants() {
+  // From true boundaries, so that every engine shows the same.
+  std::vector<CountedEdge> start_edges, goal_edges, difference;
+  for (const Piece& piece : start_)
+    for (CountedEdge& edge : counted_edges(engine_.boundary(piece))) start_edges.push_back(std::move(edge));
+  for (const Piece& goal : goals_)
+    for (CountedEdge& edge : counted_edges(engine_.boundary(goal))) goal_edges.push_back(std::move(edge));
+  difference = goal_edges;
+  for (const CountedEdge& edge : start_edges) difference.push_back({edge.term, -edge.times});
+  result_.start->dehn = to_value(invariant_of(std::move(start_edges), *plan_.field));
+  result_.goal->dehn = to_value(invariant_of(std::move(goal_edges), *plan_.field));
+  result_.dehn_difference = to_value(invariant_of(std::move(difference), *plan_.field));
+  if (result_.dehn_difference->zero) {
+    if (result_.dissection == "exists")
+      result_.dissection_reason = "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+    return;
+  }
+  const std::string text = "goal minus start has the Dehn invariant " + result_.dehn_difference->text + ", which is not 0";
+  step_ = static_cast<int>(plan_.steps.size());
+  add("dehn-differs", plan_.goal_place, text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help");
+  step_ = 0;
+  if (result_.dissection == "exists") result_.dissection_reason = text + ", and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
+  result_.dissection = "does not exist";
+}
+
+void Run::place_start() {
+  for (std::size_t i = 0; i < start_.size(); ++i) {
+    BenchPiece piece;
+    piece.name = plan_.start[i].name;
+    piece.solid = start_[i];
+    piece.volume = engine_.volume(start_[i]);
+    piece.identity = lineage_.new_identity();
+    bench_.insert(bench_.pieces().end(), std::move(piece));
+  }
+  find_overlaps(std::vector<char>(bench_.size(), 1));
+}
+
+std::vector<Piece> Run::solids_on_bench() const {
+  std::vector<Piece> solids;
+  solids.reserve(bench_.size());
+  for (const BenchPiece& piece : bench_.pieces()) solids.push_back(piece.solid);
+  return solids;
+}
+
+void Run::find_overlaps(const std::vector<char>& suspect) {
+  const auto suspects = static_cast<std::size_t>(std::count(suspect.begin(), suspect.end(), 1));
+  std::vector<const BenchPiece*> pieces;
+  for (const BenchPiece& piece : bench_.pieces()) pieces.push_back(&piece);
+  const auto overlapping = engine_.overlapping_pairs(solids_on_bench(), suspect);
+  result_.bench_checks += suspects * (pieces.size() - suspects) + suspects * (suspects - (suspects > 0)) / 2 - overlapping.size();
+  for (const auto& [i, j] : overlapping) {
+    const BenchPiece &a = *pieces[i], &b = *pieces[j];
+    if (lineage_.is_reported(a.identity, b.identity)) continue;
+    lineage_.report(a.identity, b.identity);
+    if (!has_room("overlap")) {
+      ++result_.counts["overlap"];
+      continue;
+    }
+    in_hand_ = {a.name, b.name};
+    const Region region = engine_.overlap(a.solid, b.solid);
+    Finding& finding = add("overlap", current_place(),
+                           list_text({a.name, b.name}) + " share interior points: a region of volume " +
+                               short_text(region.volume) + " between " + short_text(region.box.minimum) + " and " +
+                               short_text(region.box.maximum),
+                           {a.name, b.name});
+    describe_region(region, finding);
+  }
+}
+
+void Run::check_size(const Piece& piece, const std::string& name) const {
+  const std::size_t bits = engine_.bits(piece);
+  if (bits > options_.max_bits)
+    throw LimitReached("max-bits", "the coordinates of `" + name + "` have numbers of " + std::to_string(bits) +
+                                       " bits; the limit is " + std::to_string(options_.max_bits));
+}
+
+void Run::note_failures(const Selection& selection) {
+  for (const std::string& failure : selection.failures) {
+    Finding consequence = expectation(current_place(), failure);
+    consequence.code = "invalid-input";
+    result_.consequences.push_back(std::move(consequence));
+  }
+}
+
+bool Run::replace(std::vector<Replacement> replacements) {
+  std::set<std::string> leaving, coming;
+  for (const Replacement& replacement : replacements)
+    for (const Bench::Position& piece : replacement.consumed) leaving.insert(piece->name);
+  for (const Replacement& replacement : replacements)
+    for (const Made& made : replacement.made) {
+      const std::string& name = made.name.name;
+      if (!coming.insert(name).second)
+        throw InvalidStep(made.name, "this step would make two pieces named `" + name + "`", "give them names of their own");
+      if (!bench_.has(name) || leaving.count(name) != 0) continue;
+      const auto there = std::find_if(bench_.pieces().begin(), bench_.pieces().end(),
+                                      [&](const BenchPiece& piece) { return piece.name == name; });
+      const std::string message = "a piece named `" + name + "` is on the bench already";
+      if (!there->stale) throw InvalidStep(made.name, message, "choose another name");
+      Finding consequence = expectation(current_place(), message + ", because an earlier step could not be done: this step is skipped");
+      consequence.code = "invalid-input";
+      result_.consequences.push_back(std::move(consequence));
+      for (const Replacement& dropped : replacements) {
+        for (const Bench::Position& piece : dropped.consumed) piece->stale = true;
+        for (const Made& other : dropped.made) bench_.add_phantom(other.name.name);
+      }
+      skip();
+      return false;
+    }
+
+  StepResult& entry = result_.steps.back();
+  for (Replacement& replacement : replacements) {
+    std::vector<Number> before, after;
+    std::vector<long> ancestors;
+    for (const Bench::Position& piece : replacement.consumed) {
+      before.push_back(piece->volume);
+      ancestors.push_back(piece->identity);
+    }
+    std::vector<BenchPiece> fresh;
+    for (Made& made : replacement.made) {
+      in_hand_ = {made.name.name};
+      check_size(made.solid, made.name.name);
+      BenchPiece piece;
+      piece.name = made.name.name;
+      piece.volume = engine_.volume(made.solid);
+      piece.solid = std::move(made.solid);
+      piece.identity = lineage_.new_identity();
+      piece.stale = made.stale;
+      for (const long ancestor : ancestors) lineage_.inherit(piece.identity, ancestor);
+      after.push_back(piece.volume);
+      dehn_.put(engine_, piece.solid);
+      fresh.push_back(std::move(piece));
+    }
+    const Number volume_before = balanced_sum(before), volume_after = balanced_sum(after);
+    total_volume_ = total_volume_ - volume_before + volume_after;
+    Bench::Position place = replacement.consumed.front();
+    for (const Bench::Position& piece : replacement.consumed) {
+      entry.removed.push_back(piece->name);
+      dehn_.take(engine_, piece->solid);
+      const Bench::Position next = bench_.erase(piece);
+      if (piece == place) place = next;
+    }
+    for (BenchPiece& piece : fresh) {
+      entry.added.push_back(piece.name);
+      bench_.insert(place, std::move(piece));
+    }
+    if (volume_before != volume_after)
+      add("volume-changed", current_place(),
+          "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) + " after it",
+          entry.removed);
+  }
+  return true;
+}
+
+// --- cut ------------------------------------------------------------------------------------------------------------------
+
+std::vector<Run::CutPart> Run::halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes) {
+  std::vector<CutPart> result;
+  for (const CutPart& part : parts) {
+    in_hand_ = {part.name};
+    Halves halves = engine_.cut(part.solid, plane);
+    if (halves.positive != nullptr && halves.negative != nullptr) {
+      passes = true;
+      result.push_back({part.name + ".1", std::move(halves.positive)});
+      result.push_back({part.name + ".2", std::move(halves.negative)});
+    } else {
+      result.push_back(part);
+    }
+  }
+  return result;
+}
+
+void Run::missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces) {
+  const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(plane + 1) + " of this cut" : "the plane";
+  if (!has_room("plane-misses")) {
+    ++result_.counts["plane-misses"];
+    return;
+  }
+  add("plane-misses", step.plane_places.at(plane),
+      which + " does not pass through " + list_text(pieces) + ": there are interior points on one side only", pieces)
+      .hint = "move the plane into the piece, or take the piece out of this step";
+}
+
+void Run::apply(const CutStep& step) {
+  const Selection selection = bench_.select(step.pieces);
+  note_failures(selection);
+  const auto drop_names = [&](const std::vector<Bench::Position>& pieces) {
+    if (step.has_names) {
+      bench_.add_phantom(step.positive.name);
+      bench_.add_phantom(step.negative.name);
+    }
+    for (const Bench::Position& piece : pieces) {
+      if (!step.has_names) bench_.add_phantoms_below(piece->name);
+      piece->stale = !step.has_names || (piece->name != step.positive.name && piece->name != step.negative.name);
+    }
+  };
+  if (selection.empty()) {
+    drop_names({});
+    for (const SelectorEntry& entry : step.pieces)
+      if (!entry.is_pattern() && !step.has_names) bench_.add_phantoms_below(entry.text);
+    return skip();
+  }
+  if (step.has_names && selection.all().size() != 1)
+    throw InvalidStep({step.pieces.front().text, step.pieces.front().place},
+                      "`into` names the two halves of one piece, but this step takes " + std::to_string(selection.all().size()),
+                      "leave `into` out: the halves of T are then T.1 and T.2");
+
+  std::vector<Replacement> replacements;
+  const auto plan_replacement = [&](const Bench::Position& piece, std::vector<CutPart> parts) {
+    if (parts.size() < 2) return;
+    std::vector<Piece> solids;
+    for (const CutPart& part : parts) solids.push_back(part.solid);
+    if (!engine_.overlapping_pairs(solids, std::vector<char>(solids.size(), 1)).empty())
+      throw ToolFault("the halves of a cut overlap");
+    Replacement replacement;
+    replacement.consumed = {piece};
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      NamedPlace name{parts[i].name, current_place()};
+      if (step.has_names) name = i == 0 ? step.positive : step.negative;
+      replacement.made.push_back({name, std::move(parts[i].solid), piece->stale});
+    }
+    replacements.push_back(std::move(replacement));
+  };
+
+  for (const Bench::Position& piece : selection.by_name) {
+    std::vector<CutPart> parts{{piece->name, piece->solid}};
+    bool dropped = false;
+    for (std::size_t i = 0; i < step.planes.size(); ++i) {
+      bool passes = false;
+      parts = halves_of(parts, step.planes[i], passes);
+      if (passes) continue;
+      dropped = true;
+      missed(step, i, {piece->name});
+    }
+    if (dropped) {
+      drop_names({piece});
+    } else {
+      plan_replacement(piece, std::move(parts));
+    }
+  }
+  std::vector<std::vector<CutPart>> group;
+  for (const Bench::Position& piece : selection.by_pattern) group.push_back({{piece->name, piece->solid}});
+  for (std::size_t i = 0; i < step.planes.size() && !group.empty(); ++i) {
+    bool passes = false;
+    for (std::vector<CutPart>& parts : group) parts = halves_of(parts, step.planes[i], passes);
+    if (passes) continue;
+    missed(step, i, names_of(selection.by_pattern));
+    if (step.has_names) {
+      drop_names({selection.by_pattern});
+    } else {
+      // Which of them the plane should have met is not known: pieces that planes by pattern miss stay as they are.
+      for (const std::vector<CutPart>& parts : group)
+        for (const CutPart& part : parts) bench_.add_phantoms_below(part.name);
+    }
+  }
+  for (std::size_t i = 0; i < group.size(); ++i) plan_replacement(selection.by_pattern[i], std::move(group[i]));
+  if (replacements.empty()) return skip();
+  replace(std::move(replacements));
+}
+
+// --- move -----------------------------------------------------------------------------------------------------------------
+
+void Run::apply(const MoveStep& step) {
+  std::map<std::string, Bench::Position> moved;
+  for (const MoveEntry& entry : step.entries) {
+    const Selection selection = bench_.select(entry.pieces);
+    note_failures(selection);
+    std::vector<Bench::Position> pieces = selection.all();
+    for (const Bench::Position& piece : pieces)
+      if (!moved.emplace(piece->name, piece).second)
+        throw InvalidStep({entry.pieces.front().text, entry.pieces.front().place},
+                          "the piece `" + piece->name + "` is moved twice in this step",
+                          "give it one motion: a list of motions is run left to right");
+    if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
+      add("mirrored", entry.motion_place,
+          "this motion turns " + list_text(names_of(pieces)) + " into " + (pieces.size() == 1 ? "its mirror image" : "mirror images") +
+              ", which no motion in space can do",
+          names_of(pieces))
+          .hint = "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan";
+    for (const Bench::Position& piece : pieces) {
+      in_hand_ = {piece->name};
+      dehn_.take(engine_, piece->solid);
+      piece->solid = engine_.moved(piece->solid, entry.motion);
+      dehn_.put(engine_, piece->solid);
+      check_size(piece->solid, piece->name);
+      const Number volume = engine_.volume(piece->solid);
+      if (volume != piece->volume)
+        add("volume-changed", current_place(),
+            "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " + short_text(volume),
+            {piece->name});
+      total_volume_ = total_volume_ - piece->volume + volume;
+      piece->volume = volume;
+      result_.steps.back().moved.push_back(piece->name);
+    }
+  }
+  if (moved.empty()) return skip();
+  std::vector<char> suspect;
+  for (const BenchPiece& piece : bench_.pieces()) suspect.push_back(moved.count(piece.name) != 0 ? 1 : 0);
+  find_overlaps(suspect);
+}
+
+// --- join and split -------------------------------------------------------------------------------------------------------
+
+void Run::apply(const JoinStep& step) {
+  const Selection selection = bench_.select(step.pieces);
+  note_failures(selection);
+  const std::vector<Bench::Position> pieces = selection.all();
+  if (pieces.empty()) {
+    bench_.add_phantom(step.result.name);
+    return skip();
+  }
+  in_hand_ = names_of(pieces);
+  std::vector<Piece> solids;
+  for (const Bench::Position& piece : pieces) solids.push_back(piece->solid);
+  if (!replace({{pieces, {{step.result, pieces.size() == 1 ? solids.front() : engine_.joined(solids)}}}})) return;
+  if (pieces.size() == 1) return;
+  in_hand_ = result_.steps.back().removed;
+  const std::size_t groups = engine_.count_linked_groups(solids);
+  if (groups > 1)
+    add("join-apart", current_place(),
+        "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " + std::to_string(groups) +
+            " groups",
+        in_hand_)
+        .hint = "pieces hang together where they share an area of their faces: an edge or a corner is not enough";
+}
+
+void Run::apply(const SplitStep& step) {
+  const Selection selection = bench_.select(step.pieces);
+  note_failures(selection);
+  const std::vector<Bench::Position> pieces = selection.all();
+  if (pieces.empty()) {
+    for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
+    if (step.names.empty())
+      for (const SelectorEntry& entry : step.pieces)
+        if (!entry.is_pattern()) bench_.add_phantoms_below(entry.text);
+    return skip();
+  }
+  if (!step.names.empty() && pieces.size() != 1)
+    throw InvalidStep({step.pieces.front().text, step.pieces.front().place},
+                      "`into` names the parts of one piece, but this step takes " + std::to_string(pieces.size()),
+                      "leave `into` out: the parts of T are then T.1, T.2, ...");
+  std::vector<Replacement> replacements;
+  for (const Bench::Position& piece : pieces) {
+    in_hand_ = {piece->name};
+    std::vector<Piece> parts = engine_.connected_parts(piece->solid);
+    if (!step.names.empty() && step.names.size() != parts.size()) {
+      Finding finding =
+          expectation(current_place(),
+                      "`" + piece->name + "` has " + std::to_string(parts.size()) + (parts.size() == 1 ? " connected part" : " connected parts") +
+                          ", but `into` has " + std::to_string(step.names.size()) + (step.names.size() == 1 ? " name" : " names"),
+                      {piece->name});
+      finding.hint = "write one name for each part, or leave `into` out";
+      const bool keeps_name = std::any_of(step.names.begin(), step.names.end(),
+                                          [&](const NamedPlace& name) { return name.name == piece->name; });
+      expectation_failed(std::move(finding));
+      for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
+      piece->stale = !keeps_name;
+      return skip();
+    }
+    if (step.names.empty() && parts.size() == 1) continue;
+    Replacement replacement;
+    replacement.consumed = {piece};
+    for (std::size_t i = 0; i < parts.size(); ++i)
+      replacement.made.push_back({step.names.empty() ? NamedPlace{piece->name + "." + std::to_string(i + 1), current_place()} : step.names[i],
+                                  std::move(parts[i]), piece->stale});
+    replacements.push_back(std::move(replacement));
+  }
+  if (!replacements.empty()) replace(std::move(replacements));
+}
+
+}  // namespace cutproof

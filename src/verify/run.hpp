@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One run of one plan: the state between steps, and how each kind of step changes and checks it.
+#pragma once
+
+#include "verify/bench.hpp"
+#include "verify/check.hpp"
+#include "verify/dehn_ledger.hpp"
+
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace cutproof {
+
+/// Executes a plan and collects what it finds; `check_plan` decides what that means.
+class Run {
+ public:
+  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options) :
+      plan_(plan), engine_(engine), options_(options), dehn_(*plan.field) {}
+
+  /// Runs to the end. Throws InvalidStep, InvalidInput, LimitReached or ToolFault where the run cannot go on; what was found
+  /// before stands in `result()`.
+  void execute();
+  CheckResult& result() { return result_; }
+  /// For messages about a run that ended early: the step being executed and the pieces in hand.
+  int current_step() const { return step_; }
+  const std::vector<std::string>& current_pieces() const { return in_hand_; }
+  Place current_place() const;
+
+ private:
+  struct Made {
+    NamedPlace name;
+    Piece solid;
+    bool stale = false;
+  };
+  /// One piece or several that go, and what is made of exactly their points.
+  struct Replacement {
+    std::vector<Bench::Position> consumed;
+    std::vector<Made> made;
+  };
+  struct CutPart {
+    std::string name;
+    Piece solid;
+  };
+
+  // the bench (run.cpp)
+  void build_solids();
+  void place_start();
+  void compare_totals();
+  void compare_invariants();
+  void apply(const CutStep& step);
+  void apply(const MoveStep& step);
+  void apply(const JoinStep& step);
+  void apply(const SplitStep& step);
+  std::vector<CutPart> halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes);
+  void missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces);
+  /// Puts the new pieces on the bench in place of the old ones, after checking names, volumes and lengths of numbers. False
+  /// when a name meets a piece that should be gone: nothing is changed then.
+  bool replace(std::vector<Replacement> replacements);
+  void check_size(const Piece& piece, const std::string& name) const;
+  void find_overlaps(const std::vector<char>& suspect);
+  std::vector<Piece> solids_on_bench() const;
+  void skip() { result_.steps.back().skipped = true; }
+  void note_failures(const Selection& selection);
+
+  // expectations (expectations.cpp)
+  void apply(const ExpectStep& step);
+  void expect_filled(const ExpectStep& step);
+  void expect_angles(const AngleAudit& audit);
+  void expect_zero_invariant(const SelectorEntry& piece, const Place& place);
+
+  // the goal (goal.cpp)
+  void compare_with_goal();
+  void list_pieces();
+
+  Finding& add(const std::string& code, const Place& place, const std::string& message, std::vector<std::string> pieces = {});
+  /// A finding, or a consequence while names stand for nothing because of an earlier one; null when the list is full.
+  void expectation_failed(Finding finding);
+  Finding expectation(const Place& place, const std::string& message, std::vector<std::string> pieces = {}) const;
+  /// False once a code has been found so often that further findings are only counted.
+  bool has_room(const std::string& code) const;
+
+  const ExactPlan& plan_;
+  Engine& engine_;
+  const CheckOptions& options_;
+  CheckResult result_;
+  Bench bench_;
+  OverlapLineage lineage_;
+  std::vector<Piece> start_, goals_;
+  std::map<const SolidDescription*, Piece> expected_;
+  Number start_volume_, total_volume_;
+  DehnLedger dehn_;
+  int step_ = 0;
+  std::vector<std::string> in_hand_;
+};
+
+}  // namespace cutproof

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Words only: every number that is shown here was decided exactly elsewhere.
+#include "verify/text.hpp"
+
+#include "number/print.hpp"
+
+namespace cutproof {
+
+Value value_text(const Number& number) { return {to_exact(number), to_decimal(number)}; }
+
+ExactPoint point_text(const Vector3& point) { return {to_exact(point.x), to_exact(point.y), to_exact(point.z)}; }
+
+ExactBox box_text(const Box& box) { return {point_text(box.minimum), point_text(box.maximum)}; }
+
+std::string short_text(const Number& number) {
+  std::string exact = to_exact(number);
+  if (exact.size() <= 24) return exact;
+  return "about " + to_decimal(number, 8);
+}
+
+std::string short_text(const Vector3& point) {
+  return "(" + short_text(point.x) + ", " + short_text(point.y) + ", " + short_text(point.z) + ")";
+}
+
+std::string list_text(const std::vector<std::string>& names) {
+  const std::size_t shown = names.size() > 6 ? 5 : names.size();
+  std::string text;
+  for (std::size_t i = 0; i < shown; ++i) {
+    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
+    text += "`" + names[i] + "`";
+  }
+  if (shown < names.size()) text += " and " + std::to_string(names.size() - shown) + " more";
+  return text;
+}
+
+void describe_region(const Region& region, Finding& finding) {
+  finding.volume = value_text(region.volume);
+  finding.box = box_text(region.box);
+  for (const Vector3& corner : region.corners) finding.corners.push_back(point_text(corner));
+}
+
+}  // namespace cutproof

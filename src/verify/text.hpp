@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Exact values as the texts that stand in results, and as short words for messages.
+#pragma once
+
+#include "cutproof/result.hpp"
+#include "solid/engine.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+Value value_text(const Number& number);
+ExactPoint point_text(const Vector3& point);
+ExactBox box_text(const Box& box);
+
+/// The exact text where it is short, else about eight digits of the decimal after `about`.
+std::string short_text(const Number& number);
+std::string short_text(const Vector3& point);
+/// `A`, `A and B`, `A, B and C`, `A, B, C and 5 more`; each name in back quotes.
+std::string list_text(const std::vector<std::string>& names);
+
+/// Fills volume, box and corners of a finding from a region.
+void describe_region(const Region& region, Finding& finding);
+
+}  // namespace cutproof

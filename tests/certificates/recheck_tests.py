@@ -1,0 +1,168 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Re-checks every report in a folder, then demands that 100 tampered ones are rejected, each for a reason of its own.
+
+usage: recheck_tests.py FOLDER [SEED]
+"""
+import copy
+import glob
+import json
+import os
+import random
+import sys
+from fractions import Fraction
+
+import recheck
+from number_field import Wrong, is_irreducible
+
+TAMPERINGS = 100
+
+
+def test_irreducibility():
+    for polynomial, expected in [([-2, 0, 1], True), ([1, 0, 0, 0, 1], True), ([1, 0, -10, 0, 1], True), ([4, 0, -5, 0, 1], False),
+                                 ([1, 0, 1, 0, 1], False), ([6, 0, -5, 0, 1], False), ([-2, 0, 0, 1], True), ([0, 1], True),
+                                 ([1, 2, 1], False), ([36, 0, -20, 0, 1], False)]:
+        assert is_irreducible(polynomial) is expected, polynomial
+    # The product of x^4 - 10 x^2 + 1 and x^4 - 16 x^2 + 4: quartics that split modulo every prime
+    assert not is_irreducible([4, 0, -56, 0, 165, 0, -26, 0, 1])
+
+
+def places(node, path=()):
+    """Paths to all leaves of a certificate."""
+    if isinstance(node, dict):
+        for key, value in node.items():
+            yield from places(value, path + (key,))
+    elif isinstance(node, list):
+        for index, value in enumerate(node):
+            yield from places(value, path + (index,))
+    else:
+        yield path
+
+
+def changed(value, rng):
+    """Another value of the same shape. Signs alone are left: a root of -r is as good as the other one."""
+    if isinstance(value, bool):
+        return not value
+    if isinstance(value, int):
+        return value + rng.choice((1, -1, 7))
+    number = Fraction(value) + Fraction(rng.choice((1, -1)), rng.choice((1, 3, 10 ** 9)))
+    return str(number)
+
+
+def tamper(certificate, rng):
+    """A copy with one change of meaning, and what was changed."""
+    bad = copy.deepcopy(certificate)
+    kinds = ["leaf"] * 7 + ["drop", "double", "flip"]
+    kind = rng.choice(kinds)
+    if kind == "leaf":
+        # first what kind of leaf, so that rare ones have their turn
+        by_name = {}
+        for path in places(bad):
+            names = tuple(step for step in path if isinstance(step, str))
+            if names not in (("format",),):
+                by_name.setdefault(names, []).append(path)
+        names = rng.choice(sorted(by_name))
+        path = rng.choice(by_name[names])
+        node = bad
+        for step in path[:-1]:
+            node = node[step]
+        if names == ("field", "root_between"):  # a slightly other interval round the same root would be as good
+            node[path[-1]] = str(Fraction(node[path[-1]]) + (1000 if path[-1] == 0 else -1000))
+        elif names[-1] in ("first", "second") and sum(map(bool, bad[path[0]][path[1]][path[2]])) == 1:
+            node[:] = [str(-Fraction(c)) for c in node]  # a normal along an axis may have any positive length
+        elif names[-1] == "minimal_polynomial" and len(node) == 2:
+            node[path[-1]] = "0" if path[-1] == 1 else "1"  # 2*x is as good as x
+        elif names[-1] == "exponents" and sum(map(bool, node)) == 1:
+            node[path[-1]] = 0 if node[path[-1]] else 5  # a multiple of a rational multiple of pi is one, too
+        elif names[-1] == "order":  # a multiple would be as good
+            node[path[-1]] = 0
+        else:
+            node[path[-1]] = changed(node[path[-1]], rng)
+        return bad, ".".join(map(str, path))
+    lists = [("edges",), ("angles",), ("separations",), ("classes",)]
+    for index, part in enumerate(bad["classes"]):
+        lists += [("classes", index, key) for key in ("angles", "scales", "characters", "pivots", "relations", "coefficients")]
+    if kind == "flip":
+        edge = rng.choice(bad["edges"])
+        edge["edge"] = [[str(-Fraction(c)) for c in component] for component in edge["edge"]]
+        return bad, "an edge reversed"
+    rng.shuffle(lists)
+    for path in lists:
+        node = bad
+        for step in path:
+            node = node[step]
+        if not node:
+            continue
+        if path == ("separations",) and kind == "double":
+            continue  # saying something true twice is harmless
+        if kind == "drop":
+            del node[rng.randrange(len(node))]
+        else:
+            node.append(copy.deepcopy(rng.choice(node)))
+        return bad, kind + " in " + ".".join(map(str, path))
+    return tamper(certificate, rng)
+
+
+def certificates(node):
+    if isinstance(node, dict):
+        if "certificate" in node:
+            yield node
+        else:
+            for value in node.values():
+                yield from certificates(value)
+    elif isinstance(node, list):
+        for value in node:
+            yield from certificates(value)
+
+
+def main(folder, seed):
+    test_irreducibility()
+    paths = sorted(glob.glob(os.path.join(folder, "*.json")))
+    assert len(paths) >= 10, "too few reports: nothing was tested"
+    assert recheck.main(paths) == 0, "a certificate of the tool was rejected"
+
+    rng = random.Random(seed)
+    everything = []
+    for path in paths:
+        with open(path, encoding="utf-8") as file:
+            everything += [dehn for dehn in certificates(json.load(file)) if dehn["certificate"]["classes"]]
+    assert everything, "no certificate with anything to prove"
+    reasons = {}
+    for number in range(TAMPERINGS):
+        certificate = everything[number % len(everything)]["certificate"]
+        bad, what = tamper(certificate, rng)
+        try:
+            recheck.check_certificate(bad)
+        except recheck.REJECTIONS as problem:
+            reason = str(problem) if isinstance(problem, Wrong) else type(problem).__name__
+            reasons[reason] = reasons.get(reason, 0) + 1
+        else:
+            print(f"seed {seed}, number {number}: not rejected after a change of {what}")
+            return 1
+    # what a report shows beside its certificate
+    shown = 0
+    for dehn in everything:
+        changes = [("zero", lambda d: d.update(zero=not d["zero"]))]
+        if dehn["terms"]:
+            changes += [("coefficient", lambda d: d["terms"][0]["coefficient"].update(decimal="1" + d["terms"][0]["coefficient"]["decimal"])),
+                        ("degrees", lambda d: d["terms"][0]["angle"].update(degrees="12.5")),
+                        ("exact", lambda d: d["terms"][0]["coefficient"].update(exact=d["terms"][0]["coefficient"]["exact"] + " + 1")),
+                        ("cosine", lambda d: d["terms"][0]["angle"].update(cosine="1/7")),
+                        ("terms", lambda d: d["terms"].pop())]
+        for what, change in changes:
+            bad = copy.deepcopy(dehn)
+            change(bad)
+            try:
+                recheck.check_dehn(bad)
+            except recheck.REJECTIONS:
+                shown += 1
+            else:
+                print(f"not rejected after a change of what is shown: {what}")
+                return 1
+    print(f"{TAMPERINGS} tampered certificates rejected for {len(reasons)} reasons, and {shown} reports that show something else")
+    assert len(reasons) >= 12, f"too few different reasons: {sorted(reasons)}"
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1901))

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Solids whose invariant is known from elsewhere.
+#include "support.hpp"
+
+#include "number/tower.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace cutproof;
+using namespace cutproof::test;
+
+namespace {
+
+/// How many times edge length (x) each of <3>_2 = arctan(sqrt(2)), <5>_1 = arctan(2), <3>_5 = arctan(sqrt(5)/2)/2.
+struct Expected {
+  long three_two, five_one, three_five;
+};
+
+void check_table_row(const std::string& name, const std::vector<Vector3>& points, std::size_t edge_count,
+                     const Expected& expected) {
+  INFO(name);
+  const Field& k = points.front().x.field();
+  const std::vector<CountedEdge> edges = edges_of(hull(points));
+  REQUIRE(edges.size() == edge_count);
+  const Number squared_length = dot(edges.front().term.edge, edges.front().term.edge);
+  for (const CountedEdge& each : edges) REQUIRE(dot(each.term.edge, each.term.edge) == squared_length);
+  std::vector<AngleTerm> terms;
+  const auto subtract = [&](const Number& t, long times, long halves) {
+    // times/halves * length (x) arctan(sqrt(t)) = coefficient * sqrt(t) (x) .., so coefficient^2 * t = (times/halves)^2 *
+    // length^2
+    if (times == 0) return;
+    const auto root = square_root_within_field(divide(squared_length, t));
+    REQUIRE(root);
+    terms.push_back({t, divide(Number(-times, k) * *root, Number(halves, k))});
+  };
+  const auto table = std::make_shared<AngleTable>(k);
+  const DehnSum sum = sum_of(table, edges);
+  for (const auto& [angle, coefficient] : sum.terms()) terms.push_back({table->tangent_squared(angle), coefficient});
+  CHECK(decide(terms).zero == (expected.three_two == 0 && expected.five_one == 0 && expected.three_five == 0));
+  subtract(Number(2L, k), expected.three_two, 1);
+  subtract(Number(4L, k), expected.five_one, 1);
+  subtract(Number::fraction(5, 4).lifted_to(k), expected.three_five, 2);
+  CHECK(decide(terms).zero);
+  CHECK(fault_in_certificate(invariant_of(edges, k)) == "");
+}
+
+Vector3 point(const Field& k, const Number& x, const Number& y, const Number& z) {
+  return {x.lifted_to(k), y.lifted_to(k), z.lifted_to(k)};
+}
+
+std::vector<Vector3> even_minuses(const std::vector<Vector3>& points) {
+  std::vector<Vector3> result;
+  for (const Vector3& p : points)
+    if ((p.x * p.y * p.z).sign() > 0) result.push_back(p);
+  return result;
+}
+
+}  // namespace
+
+// J. H. Conway, C. Radin and L. Sadun, "On angles whose squared trigonometric functions are rational", Discrete Comput.
+// Geom. 22 (1999) 321-332; the rows were also computed by an independent program.
+TEST_CASE("Invariants of regular and Archimedean solids with unit edge", "[dehn]") {
+  const Number one(1), zero(0);
+  check_table_row("tetrahedron", even_minuses(symmetric_points({{1, 1, 1}}, true)), 6, {-12, 0, 0});
+  check_table_row("cube", symmetric_points({{1, 1, 1}}, true), 12, {0, 0, 0});
+  check_table_row("octahedron", symmetric_points({{1, 0, 0}}, true), 12, {24, 0, 0});
+  check_table_row("truncated tetrahedron", even_minuses(symmetric_points({{3, 1, 1}}, true)), 18, {12, 0, 0});
+  check_table_row("cuboctahedron", symmetric_points({{1, 1, 0}}, true), 24, {-24, 0, 0});
+  check_table_row("truncated octahedron", symmetric_points({{0, 1, 2}}, true), 36, {0, 0, 0});
+  {
+    const Field& k = root_two();
+    const Number s = root(2, k);
+    check_table_row("truncated cube", symmetric_points({point(k, s - one, one, one)}, true), 36, {-24, 0, 0});
+    check_table_row("rhombicuboctahedron", symmetric_points({point(k, one, one, one + s)}, true), 48, {24, 0, 0});
+    check_table_row("truncated cuboctahedron", symmetric_points({point(k, one, one + s, one + s + s)}, true), 72, {0, 0, 0});
+  }
+  const Field& k = root_five();
+  const Number half = Number::fraction(1, 2), two(2), three(3);
+  const Number g = half * (one + root(5, k)), inverse = g - one;
+  check_table_row("dodecahedron", symmetric_points({point(k, one, one, one), point(k, zero, inverse, g)}, false), 30,
+                  {0, -30, 0});
+  check_table_row("icosahedron", symmetric_points({point(k, zero, one, g)}, false), 30, {0, 0, 60});
+  check_table_row("icosidodecahedron", symmetric_points({point(k, zero, zero, two * g), point(k, one, g, g * g)}, false), 60,
+                  {0, 30, -60});
+  check_table_row(
+      "truncated icosahedron",
+      symmetric_points({point(k, zero, one, three * g), point(k, one, two + g, two * g), point(k, g, two, two * g + one)},
+                       false),
+      90, {0, 30, 0});
+  check_table_row(
+      "truncated dodecahedron",
+      symmetric_points({point(k, zero, inverse, two + g), point(k, inverse, g, two * g), point(k, g, two, g + one)}, false),
+      90, {0, 0, -60});
+  check_table_row(
+      "rhombicosidodecahedron",
+      symmetric_points({point(k, one, one, g * g * g), point(k, g * g, g, two * g), point(k, two + g, zero, g * g)}, false),
+      120, {0, -30, 60});
+  check_table_row("truncated icosidodecahedron",
+                  symmetric_points({point(k, inverse, inverse, three + g), point(k, two * inverse, g, one + two * g),
+                                    point(k, inverse, g * g, three * g - one), point(k, two * g - one, two, two + g),
+                                    point(k, g, three, two * g)},
+                                   false),
+                  180, {0, 0, 0});
+}
+
+TEST_CASE("Octahedron is minus two tetrahedra of equal edge", "[dehn]") {
+  const auto table = std::make_shared<AngleTable>(rationals());
+  const DehnSum octahedron = sum_of(table, edges_of(hull(symmetric_points({{2, 0, 0}}, true))));
+  const auto tetrahedron = edges_of(hull(even_minuses(symmetric_points({{1, 1, 1}}, true))));
+  DehnSum total = octahedron;
+  for (const CountedEdge& each : tetrahedron) total.add(each.term, 2);
+  CHECK(is_zero(total));
+  CHECK_FALSE(is_zero(octahedron));
+  CHECK(is_zero(octahedron - octahedron));
+}
+
+// M. J. M. Hill, Proc. London Math. Soc. 27 (1895) 39-52: three vectors of equal length with equal angles between them.
+TEST_CASE("Hill's tetrahedra have invariant zero", "[dehn]") {
+  std::mt19937 random(18950039);
+  int nonzero_neighbours = 0;
+  for (int round = 0; round < 60; ++round) {
+    const Field* fields[] = {&rationals(), &root_two(), &cube_root_two(), &fourth_degree()};
+    const Field& k = *fields[round % 4];
+    // (p, q, q) and its cyclic permutations
+    const Number p = random_number(random, k, 5), q = random_number(random, k, 5);
+    const Vector3 a{p, q, q}, b{q, p, q}, c{q, q, p};
+    if (dot(cross(a, b), c).is_zero()) continue;
+    const Vector3 zero{Number(0L, k), Number(0L, k), Number(0L, k)};
+    INFO("round " << round);
+    const auto invariant = invariant_of(edges_of(hull({zero, a, a + b, a + b + c})), k);
+    CHECK(invariant.decision.zero);
+    CHECK(fault_in_certificate(invariant) == "");
+    const Vector3 nudged = a + b + c + Vector3{Number(0L, k), Number(0L, k), Number(1L, k)};
+    if (dot(cross(a, b), nudged).is_zero()) continue;
+    if (!invariant_of(edges_of(hull({zero, a, a + b, nudged})), k).decision.zero) ++nonzero_neighbours;
+  }
+  CHECK(nonzero_neighbours > 40);
+}
+
+TEST_CASE("Prisms and zonohedra have invariant zero", "[dehn]") {
+  std::mt19937 random(9);
+  for (int round = 0; round < 24; ++round) {
+    const Field* fields[] = {&rationals(), &root_two(), &cube_root_two(), &fourth_degree()};
+    const Field& k = *fields[round % 4];
+    INFO("round " << round);
+    std::vector<Vector3> prism, zonohedron = {{Number(0L, k), Number(0L, k), Number(0L, k)}};
+    const Number zero(0L, k);
+    const Vector3 along = round % 2 == 0 ? Vector3{zero, zero, Number(3L, k)} : random_vector(random, k, 4);
+    for (int i = 0; i < 5; ++i) {
+      const Vector3 corner{random_number(random, k, 6), random_number(random, k, 6), zero};
+      prism.push_back(corner);
+      prism.push_back(corner + along);
+    }
+    if (!along.z.is_zero()) CHECK(invariant_of(edges_of(hull(prism)), k).decision.zero);
+    for (int i = 0; i < 4; ++i) {
+      const Vector3 generator = random_vector(random, k, 3);
+      const std::vector<Vector3> before = zonohedron;
+      for (const Vector3& p : before) zonohedron.push_back(p + generator);
+    }
+    CHECK(invariant_of(edges_of(hull(zonohedron)), k).decision.zero);
+  }
+}

@@ -1,0 +1,81 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""What the tests of the whole program share: running it, plans made for a purpose, and a folder for each test.
+
+Each test file is run as `FILE.py PROGRAM [--sanitized]`. With sanitizers memory limits cannot be tested: these need the address space.
+"""
+import json
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+PROGRAM = os.path.abspath(sys.argv[1]) if len(sys.argv) > 1 else "cutproof"
+SANITIZED = "--sanitized" in sys.argv
+
+GOOD = """cutproof: 1
+title: A prism becomes a box
+start: { T: { prism: { base: [[0, 0], [2, 0], [0, 2]], height: 1 } } }
+steps:
+  - { cut: T, by: { equation: "y = 1" }, into: [tip, stump] }
+  - move: { tip: { half-turn: [[1, 1, 0], [1, 1, 1]] } }
+goal: { box: { size: [2, 1, 1] } }
+"""
+REFUTED = GOOD.replace("half-turn: [[1, 1, 0], [1, 1, 1]]", "translation: [1, 0, 0]")
+INVALID = GOOD.replace("cut: T", "cut: S")
+TOO_HARD = GOOD.replace("size: [2, 1, 1]", "size: [sqrt(2), sqrt(3), sqrt(5)]")  # stopped under --max-degree 4
+
+
+def long_plan(planes=60):
+    """Cuts a cube by planes in general position: thousands of pieces, and steps that take longer and longer."""
+    steps = [f'  - {{ cut: all, by: {{ equation: "{3 + i * i % 17}*x + {5 + i * 7 % 23}*y - {1 + i * 11 % 29}*z = {i % 13 + 1}/7" }} }}'
+             for i in range(planes)]
+    return "cutproof: 1\nstart: { C: { box: { size: [2, 2, 2], at: [-1, -1, -1] } } }\nsteps:\n" + "\n".join(steps) + \
+        "\ngoal: { box: { size: [2, 2, 2], at: [-1, -1, -1] } }\n"
+
+
+class ProgramTest(unittest.TestCase):
+    def setUp(self):
+        self.folder = pathlib.Path(tempfile.mkdtemp(prefix="cutproof-"))
+        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
+
+    def plan(self, text, name="plan.yaml"):
+        path = self.folder / name
+        path.write_text(text)
+        return str(path)
+
+    def path(self, name):
+        return str(self.folder / name)
+
+    def run_program(self, *words, **options):
+        options.setdefault("stdout", subprocess.PIPE)
+        options.setdefault("stderr", subprocess.PIPE)
+        options.setdefault("timeout", 300)
+        return subprocess.run([PROGRAM, *words], **options)
+
+    def start_program(self, *words, **options):
+        return subprocess.Popen([PROGRAM, *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE, **options)
+
+    def check(self, *words, code, **options):
+        """Runs `check` with a JSON report and compares the exit code everywhere it stands; returns the report."""
+        report = self.path("report.json")
+        done = self.run_program("check", *words, "--report", f"json={report}", **options)
+        self.assertEqual(done.returncode, code, (done.stdout, done.stderr))
+        result = self.read(report)
+        self.assertEqual(result["exit_code"], code)
+        self.text = done.stdout.decode()
+        return result
+
+    def read(self, path):
+        with open(path, encoding="utf-8") as file:
+            return json.load(file)
+
+    def assert_nothing_but(self, *names):
+        """No temporary file, no half-written report: only these are in the folder."""
+        self.assertEqual(sorted(os.listdir(self.folder)), sorted(names))
+
+
+def main():
+    unittest.main(argv=[sys.argv[0], *[word for word in sys.argv[2:] if word != "--sanitized"]])

@@ -1,0 +1,152 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Outcomes, their words and exit codes; wrong usage; which files are read as plans."""
+import hashlib
+import os
+import subprocess
+
+import support
+from support import GOOD, INVALID, REFUTED, TOO_HARD
+
+
+class Outcomes(support.ProgramTest):
+    def test_every_outcome_has_one_word_and_one_code(self):
+        for text, options, word, code in ((GOOD, [], "verified", 0), (REFUTED, [], "refuted", 1), (INVALID, [], "invalid", 2),
+                                          (TOO_HARD, ["--max-degree", "4"], "stopped", 3),
+                                          (GOOD, ["--report", "json=" + self.path("no/folder")], "failed", 4)):
+            with self.subTest(word):
+                plan = self.plan(text)
+                report = self.check(plan, *options, code=code)
+                self.assertEqual(report["outcome"], word)
+                self.assertEqual(self.text.splitlines()[0], f"{word}: {plan}")
+                self.assertEqual("verified" in self.text, word == "verified")
+                if code:
+                    self.assertTrue(report["findings"])
+
+    def test_several_plans_end_with_the_highest_code(self):
+        good, refuted, invalid = self.plan(GOOD, "a"), self.plan(REFUTED, "b"), self.plan(INVALID, "c")
+        for plans, code in (((good, good), 0), ((good, refuted), 1), ((refuted, good), 1), ((invalid, refuted, good), 2)):
+            report = self.check(*plans, code=code)
+            self.assertEqual([plan["plan"] for plan in report["plans"]], list(plans))
+            self.assertEqual(max(plan["exit_code"] for plan in report["plans"]), code)
+            self.assertEqual(report["format"], "cutproof-report")
+
+    def test_digest_and_path(self):
+        plan = self.plan(GOOD)
+        for text in (GOOD, INVALID, "nonsense"):
+            self.plan(text)
+            code = {GOOD: 0}.get(text, 2)
+            report = self.check(plan, code=code)
+            self.assertEqual(report["plan"], plan)
+            self.assertEqual(report["plan_sha256"], hashlib.sha256(text.encode()).hexdigest())
+
+    def test_reports_are_the_same_byte_for_byte(self):
+        plans = [self.plan(text, name) for name, text in (("a", GOOD), ("b", REFUTED), ("c", INVALID))]
+        runs = []
+        for options in ([], [], ["--jobs", "3"]):
+            self.check(*plans, *options, code=2)
+            with open(self.path("report.json"), "rb") as file:
+                runs.append((file.read(), self.text))
+        self.assertEqual(runs[0], runs[1])
+        self.assertEqual(runs[0], runs[2])
+
+    def test_shards_share_out_every_plan_once(self):
+        plans = [self.plan(GOOD, f"plan-{i}") for i in range(7)]
+        seen = []
+        for k in range(1, 4):
+            report = self.check(*plans, "--shard", f"{k}/3", code=0)
+            seen += [plan["plan"] for plan in report["plans"]]
+        self.assertEqual(sorted(seen), sorted(plans))
+        self.assertEqual(self.check(plans[0], "--shard", "2/2", code=0)["plans"], [])
+
+    def test_quiet_and_verbose(self):
+        plan = self.plan(GOOD)
+        quiet = self.run_program("check", plan, plan, "--quiet")
+        self.assertEqual(quiet.stdout.decode(), f"verified: {plan}\n" * 2)
+        self.assertEqual(quiet.stderr, b"")
+        plain, verbose = self.run_program("check", plan), self.run_program("check", plan, "--verbose")
+        self.assertEqual(plain.stdout, verbose.stdout)
+        self.assertEqual(plain.stderr, b"")
+        self.assertIn(b"step 2 of 2: move", verbose.stderr)
+
+
+class Usage(support.ProgramTest):
+    def test_wrong_usage_writes_nothing_and_removes_nothing(self):
+        plan = self.plan(GOOD)
+        old = self.plan("old", "old.json")
+        os.symlink(plan, self.path("link"))
+        for words in ([], ["check"], ["check", plan, "--nonsense"], ["check", plan, "--report", f"nonsense={old}"],
+                      ["check", plan, "--report", f"json={old}", "--report", f"json={old}"],
+                      ["check", plan, "--report", f"json={old}", "--report", "json=" + self.path("./old.json")],
+                      ["check", plan, "--report", f"json={old}", "--report", f"json={plan}"],
+                      ["check", plan, "--report", f"json={old}", "--report", "json=" + self.path("link")],
+                      ["check", plan, "--report", f"json={old}", "--report", f"json={self.folder}"],
+                      ["check", plan, "--report", f"json={old}", "--report", "json=-", "--report", "json=-"],
+                      ["check", plan, "--report", f"json={old}", "--time-limit", "never"]):
+            with self.subTest(words):
+                done = self.run_program(*words)
+                self.assertEqual(done.returncode, 2)
+                self.assertEqual(done.stdout, b"")
+                self.assertIn(b"wrong usage", done.stderr)
+                self.assert_nothing_but("plan.yaml", "old.json", "link")
+                with open(old) as file:
+                    self.assertEqual(file.read(), "old")
+                with open(plan) as file:
+                    self.assertEqual(file.read(), GOOD)
+
+    def test_help_and_version(self):
+        for words, part in ((["--version"], b"cutproof "), (["--help"], b"Examples"), (["check", "--help"], b"--time-limit")):
+            done = self.run_program(*words)
+            self.assertEqual((done.returncode, done.stderr), (0, b""))
+            self.assertIn(part, done.stdout)
+            with open("/dev/full", "w") as full:
+                self.assertEqual(self.run_program(*words, stdout=full).returncode, 4)
+
+
+class Files(support.ProgramTest):
+    def assert_invalid(self, path, part, **options):
+        report = self.check(path, code=2, timeout=20, **options)
+        self.assertEqual([finding["code"] for finding in report["findings"]], ["invalid-input"])
+        self.assertIn(part, report["findings"][0]["message"])
+        return report
+
+    def test_what_is_no_plan_file(self):
+        os.mkfifo(self.path("pipe"))
+        self.assert_invalid(self.path("missing.yaml"), "no such file")
+        self.assert_invalid(str(self.folder), "folder")
+        self.assert_invalid(self.path("pipe"), "pipe")
+        self.assert_invalid("/dev/null", "device")
+        self.assert_invalid("/dev/zero", "device")
+        self.assert_invalid(self.plan(""), "")
+
+    def test_a_file_without_permission(self):
+        plan = self.plan(GOOD)
+        os.chmod(plan, 0)
+        os.chmod(self.folder, 0o777)
+        as_nobody = {"user": 65534, "group": 65534} if os.geteuid() == 0 else {}
+        self.assert_invalid(plan, "may not be read", **as_nobody)
+
+    def test_a_path_that_is_no_utf8(self):
+        name = os.fsencode(self.folder) + b"/\xff\x1b[31m.yaml"
+        with open(name, "w") as file:
+            file.write(GOOD)
+        done = subprocess.run([support.PROGRAM, "check", name, "--report", "json=" + self.path("r.json")], capture_output=True, timeout=60)
+        self.assertEqual(done.returncode, 0)
+        self.assertIn(b"\\xff\\u001b[31m.yaml", done.stdout)
+        self.assertNotIn(b"\x1b", done.stdout)
+        self.assertTrue(self.read(self.path("r.json"))["plan"].endswith("\\xff\\u001b[31m.yaml"))
+
+    def test_strangers_text_is_harmless(self):
+        title = '"\\e[2J\\nverified: x \\u202e"'
+        plan = self.plan(GOOD.replace("A prism becomes a box", title).replace("cut: T,", f"cut: T, title: {title}, note: {title},"))
+        report = self.check(plan, code=0)
+        self.assertNotIn("\x1b", self.text)
+        self.assertNotIn("\u202e", self.text)
+        self.assertEqual([line for line in self.text.splitlines() if line.startswith("verified")], [f"verified: {plan}"])
+        self.assertEqual(report["title"], "\x1b[2J\nverified: x \u202e")
+        with open(self.path("report.json"), "rb") as file:
+            self.assertTrue(all(byte == 10 or 32 <= byte < 127 for byte in file.read()))
+
+
+if __name__ == "__main__":
+    support.main()

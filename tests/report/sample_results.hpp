@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Results with every field filled in, so that a report or a transport that loses one is noticed.
+#pragma once
+
+#include "cutproof/result.hpp"
+
+namespace cutproof {
+
+inline Finding sample_finding() {
+  Finding finding;
+  finding.code = "overlap";
+  finding.step = 3;
+  finding.line = 40;
+  finding.column = 5;
+  finding.pieces = {"A", "B"};
+  finding.message = "`A` and `B` share interior points";
+  finding.hint = "move one of them";
+  finding.volume = Value{"1/12", "0.083333333333333333333"};
+  finding.box = ExactBox{{"0", "0", "0"}, {"1/2", "1", "1"}};
+  finding.corners = {{"0", "0", "0"}, {"1/2", "1", "sqrt(2)"}};
+  finding.missing = Value{"1", "1.0000000000000000000"};
+  finding.excess = Value{"2", "2.0000000000000000000"};
+  finding.excerpt = "    move: { A: flip }";
+  finding.caret_length = 4;
+  return finding;
+}
+
+inline DehnValue sample_dehn() {
+  DehnValue dehn;
+  dehn.zero = false;
+  dehn.terms = {{{"12*sqrt(2)", "16.970562748477140585"}, "1/3", "70.528779365509308630", "acos(1/3)"}};
+  dehn.text = "12*sqrt(2) (x) acos(1/3)";
+  dehn.certificate = R"({"l":10007})";
+  return dehn;
+}
+
+inline CheckResult sample_check() {
+  CheckResult result;
+  result.plan = "plans/sample.yaml";
+  result.plan_sha256 = std::string(64, 'a');
+  result.title = "A sample";
+  result.source = "made up";
+  result.outcome = Outcome::refuted;
+  result.engine = "parts";
+  result.field = FieldResult{4, {"3^(1/4)"}, "x^4-3", 1};
+  result.start = VolumeAndDehn{{"sqrt(3)", "1.7320508075688772935"}, sample_dehn()};
+  result.goal = VolumeAndDehn{{"sqrt(3)", "1.7320508075688772935"}, std::nullopt};
+  result.dissection = "exists";
+  result.dissection_reason = "volumes and Dehn invariants are equal";
+  StepResult cut;
+  cut.index = 1;
+  cut.kind = "cut";
+  cut.title = "halfway up";
+  cut.note = "a note";
+  cut.line = 31;
+  cut.pieces_before = 1;
+  cut.pieces_after = 2;
+  cut.removed = {"T"};
+  cut.added = {"A", "B"};
+  cut.volume = {"sqrt(3)", "1.7320508075688772935"};
+  cut.dehn_ok = true;
+  StepResult move;
+  move.index = 2;
+  move.kind = "move";
+  move.line = 35;
+  move.skipped = true;
+  move.pieces_before = move.pieces_after = 2;
+  move.moved = {"B"};
+  move.volume = cut.volume;
+  result.steps = {cut, move};
+  result.total_steps = 2;
+  result.pieces = {{"A", 1, {"1/2", "0.50000000000000000000"}}, {"B", 2, {"1/3", "0.33333333333333333333"}}};
+  result.findings = {sample_finding()};
+  Finding consequence;
+  consequence.code = "expectation-failed";
+  consequence.message = "follows from the other";
+  result.consequences = {consequence};
+  result.counts = {{"overlap", 123}};
+  result.bench_checks = 7;
+  return result;
+}
+
+inline MeasureResult sample_measure() {
+  MeasureResult result;
+  result.file = "solids.yaml";
+  result.solid = "block";
+  result.file_sha256 = std::string(64, 'b');
+  result.answer = Answer::no;
+  result.measured = true;
+  result.field = FieldResult{2, {"sqrt(2)"}, "x^2-2", 1};
+  result.volume = {"7", "7.0000000000000000000"};
+  result.area = {"20 + sqrt(2)", "21.414213562373095049"};
+  result.faces = 10;
+  result.edges = 16;
+  result.vertices = 8;
+  result.shells = 2;
+  result.genus = 1;
+  EdgeKind kind;
+  kind.count = 1;
+  kind.length = {"4", "4.0000000000000000000"};
+  kind.cosine = "-sqrt(1/2)";
+  kind.degrees = "135.00000000000000000";
+  kind.angle = "135 deg";
+  kind.of_pi = "3/4";
+  kind.reflex = true;
+  EdgeKind odd = kind;
+  odd.of_pi = "";
+  odd.angle = "acos(-1/3)";
+  odd.reflex = false;
+  result.edge_kinds = {kind, odd};
+  result.dehn = sample_dehn();
+  result.audit = AuditResult{false, "edges that are neither 90 nor 270 degrees", {{{"0", "0", "0"}, {"4", "0", "0"}, "135 deg", "135.0"}}};
+  return result;
+}
+
+inline CompareResult sample_compare() {
+  CompareResult result;
+  result.left = {{"a.yaml", "cube", {"1", "1.0000000000000000000"}}};
+  result.right = {{"b.yaml", "tetrahedron", {"2", "2.0000000000000000000"}}};
+  result.answer = Answer::no;
+  result.compared = true;
+  result.field = FieldResult{1, {}, "x", 0};
+  result.left_volume = {"1", "1.0000000000000000000"};
+  result.right_volume = {"2", "2.0000000000000000000"};
+  result.left_dehn = DehnValue{true, {}, "0", ""};
+  result.right_dehn = sample_dehn();
+  result.dehn_difference = sample_dehn();
+  result.same_volume = false;
+  result.same_dehn = false;
+  result.dissection = "does not exist";
+  result.why = "the volumes differ";
+  result.scale = Value{"cbrt(1/2)", "0.79370052598409973738"};
+  result.at_scale = "none exists then, either";
+  return result;
+}
+
+}  // namespace cutproof
