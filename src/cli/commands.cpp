@@ -19,15 +19,34 @@ std::string file_part(const std::string& input) {
   return input.substr(0, input.rfind('#'));
 }
 
-Results run_command(const Arguments& arguments) { return run_check(arguments); }
+Results run_command(const Arguments& arguments) {
+  switch (arguments.command) {
+    case Command::measure: return run_measure(arguments);
+    case Command::compare: return run_compare(arguments);
+    case Command::check: break;
+  }
+  return run_check(arguments);
+}
 
 Results results_without_run(const Arguments& arguments, const Finding& fault) {
-  std::vector<CheckResult> results;
-  for (const std::string& plan : chosen_inputs(arguments)) {
-    results.emplace_back();
-    results.back().plan = plan;
+  Results all;
+  if (arguments.command == Command::compare) {
+    all = CompareResult();
+  } else if (arguments.command == Command::measure) {
+    std::vector<MeasureResult> results;
+    for (const std::string& input : chosen_inputs(arguments)) {
+      results.emplace_back();
+      results.back().file = file_part(input);
+    }
+    all = std::move(results);
+  } else {
+    std::vector<CheckResult> results;
+    for (const std::string& plan : chosen_inputs(arguments)) {
+      results.emplace_back();
+      results.back().plan = plan;
+    }
+    all = std::move(results);
   }
-  Results all = std::move(results);
   add_fault(&all, fault);
   return all;
 }

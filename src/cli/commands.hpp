@@ -16,6 +16,8 @@ std::vector<std::string> chosen_inputs(const Arguments& arguments);
 std::string file_part(const std::string& input);
 
 std::vector<CheckResult> run_check(const Arguments& arguments);
+std::vector<MeasureResult> run_measure(const Arguments& arguments);
+CompareResult run_compare(const Arguments& arguments);
 /// The one of these that the arguments ask for.
 Results run_command(const Arguments& arguments);
 

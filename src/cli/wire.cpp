@@ -44,8 +44,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StepResult, index, kind, title, note, line, s
                                    added, moved, volume, dehn_ok)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PieceResult, name, parts, volume)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FieldResult, degree, generators, minimal_polynomial, root_index)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                                   dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts,
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal,
+                                   dehn_difference, dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts,
                                    bench_checks)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditedEdge, from, to, angle, degrees)
@@ -95,10 +95,10 @@ void splice(const std::vector<T>& old, std::size_t keep, std::vector<T>* list) {
 }  // namespace
 
 std::string to_wire(const CheckResult& result) { return one_line(result); }
-std::string to_wire(const MeasureResult& result) { return one_line(result); }
+std::string to_wire(const std::vector<MeasureResult>& results) { return one_line(results); }
 std::string to_wire(const CompareResult& result) { return one_line(result); }
 void from_wire(std::string_view line, CheckResult* result) { read(line, result); }
-void from_wire(std::string_view line, MeasureResult* result) { read(line, result); }
+void from_wire(std::string_view line, std::vector<MeasureResult>* results) { read(line, results); }
 void from_wire(std::string_view line, CompareResult* result) { read(line, result); }
 
 std::string ProgressSender::next(const CheckProgress& progress) {

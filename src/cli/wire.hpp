@@ -7,17 +7,18 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace cutproof {
 
 /// One line without a line end. Bytes that are no UTF-8 become U+FFFD.
 std::string to_wire(const CheckResult& result);
-std::string to_wire(const MeasureResult& result);
+std::string to_wire(const std::vector<MeasureResult>& results);
 std::string to_wire(const CompareResult& result);
 
 /// Exactly what `to_wire` was given. Throws ToolFault for anything else.
 void from_wire(std::string_view line, CheckResult* result);
-void from_wire(std::string_view line, MeasureResult* result);
+void from_wire(std::string_view line, std::vector<MeasureResult>* results);
 void from_wire(std::string_view line, CompareResult* result);
 
 /// Sends a run's progress without repeating what was sent before: a plan of many steps is told once, not once a step.

@@ -166,4 +166,11 @@ std::unique_ptr<Engine> make_both_engines(std::unique_ptr<Engine> first, std::un
   return std::make_unique<BothEngines>(std::move(first), std::move(second));
 }
 
+std::unique_ptr<Engine> make_engine(const std::string& name) {
+  if (name == "parts") return make_parts_engine();
+  if (name == "nef") return make_nef_engine();
+  if (name == "both") return make_both_engines(make_parts_engine(), make_nef_engine());
+  throw InvalidInput("there is no engine `" + name + "`", "parts, nef or both");
+}
+
 }  // namespace cutproof

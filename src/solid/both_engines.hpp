@@ -16,4 +16,7 @@ class EnginesDiffer : public ToolFault {
 /// out of it, and every other answer, must be equal, else EnginesDiffer is thrown. Answers are the first engine's.
 std::unique_ptr<Engine> make_both_engines(std::unique_ptr<Engine> first, std::unique_ptr<Engine> second);
 
+/// The engine `parts`, `nef` or `both`; InvalidInput for another name.
+std::unique_ptr<Engine> make_engine(const std::string& name);
+
 }  // namespace cutproof

@@ -5,6 +5,7 @@
 #include "solid/both_engines.hpp"
 #include "verify/names.hpp"
 #include "verify/run.hpp"
+#include "verify/text.hpp"
 
 #include <algorithm>
 
@@ -16,15 +17,7 @@ void describe_plan(const ExactPlan& plan, CheckResult& result) {
   result.title = plan.title;
   result.source = plan.source;
   result.total_steps = plan.steps.size();
-  if (plan.field == nullptr) return;
-  FieldResult field;
-  field.degree = plan.field->degree();
-  for (const Generator& generator : plan.field->generators()) field.generators.push_back(generator.text);
-  char* text = fmpz_poly_get_str_pretty(plan.field->minimal_polynomial(), "x");
-  field.minimal_polynomial = text;
-  flint_free(text);
-  field.root_index = plan.field->root_index();
-  result.field = field;
+  if (plan.field != nullptr) result.field = field_text(*plan.field);
 }
 
 Finding ended(const Run& run, const std::string& code, const std::string& message, const std::string& hint) {

@@ -6,6 +6,7 @@
 #include "solid/both_engines.hpp"
 #include "verify/check.hpp"
 #include "verify/digest.hpp"
+#include "verify/endings.hpp"
 #include "verify/read_file.hpp"
 
 #include <algorithm>
@@ -16,57 +17,12 @@
 namespace cutproof {
 namespace {
 
-std::unique_ptr<Engine> make_engine(const std::string& name) {
-  if (name == "parts") return make_parts_engine();
-  if (name == "nef") return make_nef_engine();
-  if (name == "both") return make_both_engines(make_parts_engine(), make_nef_engine());
-  throw InvalidInput("there is no engine `" + name + "`", "parts, nef or both");
-}
-
-Finding finding_of(const Diagnostic& diagnostic, const char* code) {
-  Finding finding;
-  finding.code = code;
-  finding.line = diagnostic.line;
-  finding.column = diagnostic.column;
-  finding.caret_length = diagnostic.length;
-  finding.message = diagnostic.message;
-  finding.hint = diagnostic.hint;
-  finding.excerpt = diagnostic.excerpt;
-  return finding;
-}
-
-Finding finding_of(const std::string& code, const std::string& message, const std::string& hint) {
-  Finding finding;
-  finding.code = code;
-  finding.message = message;
-  finding.hint = hint;
-  return finding;
-}
-
-// Runs `work` and turns what it throws into findings of the result; true when it came to its end.
-template <class Work>
-bool completes(const Work& work, CheckResult* result) {
-  const auto add = [&](const Finding& finding) {
+// Adds a finding and counts it.
+auto adding_to(CheckResult* result) {
+  return [result](const Finding& finding) {
     result->findings.push_back(finding);
     ++result->counts[finding.code];
   };
-  try {
-    work();
-    return true;
-  } catch (const InvalidPlan& error) {
-    for (const Diagnostic& each : error.diagnostics()) add(finding_of(each, "invalid-input"));
-  } catch (const PlanLimit& error) {
-    add(finding_of(error.diagnostic(), "limit-reached"));
-  } catch (const InvalidInput& error) {
-    add(finding_of("invalid-input", error.what(), error.hint()));
-  } catch (const LimitReached& error) {
-    add(finding_of("limit-reached", error.what(), error.hint()));
-  } catch (const std::bad_alloc&) {
-    throw;
-  } catch (const std::exception& error) {
-    add(finding_of("tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
-  }
-  return false;
 }
 
 // Shows the offending line with findings about the plan's text that only the run could make.
@@ -131,7 +87,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         result.plan_sha256 = known.plan_sha256;
         result.engine = known.engine;
       },
-      &result);
+      adding_to(&result));
   if (!complete) result.outcome = judge(result, /*complete=*/false);
   add_excerpts(text, &result);
   return result;
@@ -142,7 +98,7 @@ CheckResult check_plan_file(const std::string& path, const CheckSettings& settin
   result.plan = path;
   result.engine = settings.engine;
   std::string text;
-  if (completes([&] { text = read_file(path, settings.max_plan_size); }, &result)) {
+  if (completes([&] { text = read_file(path, settings.max_plan_size); }, adding_to(&result))) {
     return check_plan_text(text, path, settings, progress);
   }
   result.outcome = judge(result, /*complete=*/false);

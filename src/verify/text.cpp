@@ -12,6 +12,17 @@ ExactPoint point_text(const Vector3& point) { return {to_exact(point.x), to_exac
 
 ExactBox box_text(const Box& box) { return {point_text(box.minimum), point_text(box.maximum)}; }
 
+FieldResult field_text(const Field& field) {
+  FieldResult result;
+  result.degree = field.degree();
+  for (const Generator& generator : field.generators()) result.generators.push_back(generator.text);
+  char* polynomial = fmpz_poly_get_str_pretty(field.minimal_polynomial(), "x");
+  result.minimal_polynomial = polynomial;
+  flint_free(polynomial);
+  result.root_index = field.root_index();
+  return result;
+}
+
 std::string short_text(const Number& number) {
   std::string exact = to_exact(number);
   if (exact.size() <= 24) return exact;

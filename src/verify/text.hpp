@@ -13,6 +13,7 @@ namespace cutproof {
 Value value_text(const Number& number);
 ExactPoint point_text(const Vector3& point);
 ExactBox box_text(const Box& box);
+FieldResult field_text(const Field& field);
 
 /// The exact text where it is short, else about eight digits of the decimal after `about`.
 std::string short_text(const Number& number);
