@@ -21,10 +21,13 @@ class Signals(support.ProgramTest):
     def interrupt(self, send, after, *plans):
         report = self.plan("old", "report.json")
         running = self.start_program("check", *plans, "--report", f"json={report}", start_new_session=True)
-        while os.path.exists(report) and running.poll() is None:  # the handler stands before old reports go
-            with open(report) as file:
-                if file.read() != "old":
-                    break
+        while running.poll() is None:  # the handler stands before old reports go
+            try:
+                with open(report) as file:
+                    if file.read() != "old":
+                        break
+            except FileNotFoundError:
+                break
         time.sleep(after)
         begin = time.monotonic()
         send(running.pid)
