@@ -81,6 +81,7 @@ class NameBench {
   }
 
   void error(const SelectorEntry& entry, const std::string& message, const std::string& hint) {
+    if (errors_.size() >= 100) return;  // enough to work on
     Finding finding;
     finding.code = "invalid-input";
     finding.step = step_;
@@ -167,7 +168,7 @@ class NameBench {
       if (!cut.has_names) families_.push_back({name, cut.planes.size(), true});
     }
     for (const std::string& name : by_name) {
-      names_[name] = Presence::gone;
+      names_[name] = Presence::possible;  // where the plane misses, the piece stays
       if (!cut.has_names) {
         forget_below(name);
         families_.push_back({name, cut.planes.size(), true});
