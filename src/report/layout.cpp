@@ -67,17 +67,20 @@ void Layout::list(int indent, std::string_view label, const std::vector<std::str
   if (words.empty()) return;
   const std::size_t hanging = indent + label.size(), width = room(hanging);
   std::vector<std::string> lines(1);
+  std::size_t column = 0;
   for (std::size_t i = 0; i < words.size(); ++i) {
     const std::string word = escaped(words[i]) + (i + 1 < words.size() ? "," : "");
-    const std::size_t column = display_width(lines.back());
-    if (column > 0 && column + 1 + display_width(word) > width) {
+    const std::size_t word_width = display_width(word);
+    if (column > 0 && column + 1 + word_width > width) {
       if (lines.size() == most_lines && words.size() - i > 1) {
         lines.push_back("and " + std::to_string(words.size() - i) + " more, " + std::to_string(words.size()) + " in all");
         break;
       }
       lines.push_back(word);
+      column = word_width;
     } else {
       lines.back() += (column > 0 ? " " : "") + word;
+      column += (column > 0 ? 1 : 0) + word_width;
     }
   }
   for (std::size_t i = 0; i < lines.size(); ++i) {

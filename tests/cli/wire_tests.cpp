@@ -18,10 +18,10 @@ TEST_CASE("a result comes back as it was sent, in one line") {
   CHECK(check.goal->dehn.has_value() == false);
   CHECK(check.outcome == Outcome::refuted);
 
-  MeasureResult measure;
-  from_wire(to_wire(sample_measure()), &measure);
-  CHECK(to_wire(measure) == to_wire(sample_measure()));
-  CHECK(measure.audit->edges.at(0).angle == "135 deg");
+  std::vector<MeasureResult> measure;
+  from_wire(to_wire(std::vector<MeasureResult>{sample_measure()}), &measure);
+  CHECK(to_wire(measure) == to_wire(std::vector<MeasureResult>{sample_measure()}));
+  CHECK(measure.at(0).audit->edges.at(0).angle == "135 deg");
   CompareResult compare;
   from_wire(to_wire(sample_compare()), &compare);
   CHECK(to_wire(compare) == to_wire(sample_compare()));
