@@ -43,12 +43,13 @@ PlanIndex::PlanIndex(Document& document) : document_(document) {
   for (const Node::Entry& entry : root.entries) {
     if (std::find(sections.begin(), sections.end(), entry.key) != sections.end()) continue;
     const std::string near = nearest_word(entry.key, sections);
+    misspelt_.insert(near);
     report(entry.key_begin, entry.key_end, "a plan has no key " + quoted_text(entry.key),
            near.empty() ? "its keys are " + listed(sections) : "did you mean `" + near + "`?");
   }
   const Node* version = section("cutproof");
   if (version == nullptr) {
-    if (!root.damaged) report(root.begin, root.begin, "the plan does not say which version of the language it is written in", "begin with `cutproof: 1`");
+    if (!is_missing_for_a_reason("cutproof")) report(root.begin, root.begin, "the plan does not say which version of the language it is written in", "begin with `cutproof: 1`");
   } else if (!version->is_broken() && (!version->is_scalar() || version->text != "1")) {
     report(version->begin, version->end, "this tool reads version 1 of the plan language", "write `cutproof: 1`");
   }
@@ -62,6 +63,7 @@ PlanIndex::PlanIndex(Document& document) : document_(document) {
 void PlanIndex::collect(std::string_view key, NameSpace space) {
   const Node* node = section(key);
   if (node == nullptr || node->is_broken()) return;
+  if (node->is_mapping() && node->entries.empty() && node->damaged) return;
   if (!node->is_mapping() || node->entries.empty()) {
     report(node->begin, node->end, "`" + std::string(key) + "` is a mapping of names, with at least one",
            "leave `" + std::string(key) + "` out where it is not needed");
@@ -70,7 +72,7 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
   Names& known = names_[static_cast<int>(space)];
   for (const Node::Entry& entry : node->entries) {
     if (space == NameSpace::value) {
-      if (is_reserved_name(entry.key)) {
+      if (is_reserved_name(entry.key) || entry.key == "all") {
         report(entry.key_begin, entry.key_end, "`" + entry.key + "` has a meaning of its own and cannot be defined", "choose another name");
         continue;
       }
@@ -85,11 +87,22 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
       continue;
     }
     const auto [place, fresh] = known.emplace(entry.key, &entry);
-    if (!fresh)
+    if (fresh && key == "points") points_.insert(entry.key);
+    if (!fresh && place->second->key_begin < node->begin)  // within one section the reader of the YAML has told it
       report(entry.key_begin, entry.key_end,
              "`" + entry.key + "` is defined twice: it stands in line " + std::to_string(document_.place(place->second->key_begin).line) + ", too",
              "names in `let` and `points` share one space");
   }
+}
+
+bool PlanIndex::is_missing_for_a_reason(const std::string& section) const {
+  return document_.root().damaged || misspelt_.count(section) != 0;
+}
+
+const Expression& PlanIndex::parsed(const std::string& text) {
+  ExpressionPointer& expression = parsed_[text];
+  if (expression == nullptr) expression = parse_expression(text);
+  return *expression;
 }
 
 std::string PlanIndex::nearest(NameSpace space, const std::string& name) const {
@@ -114,29 +127,35 @@ void PlanIndex::fail_key(const Node::Entry& entry, const std::string& message, c
 
 const Node& PlanIndex::mapping(const Node& node, const std::string& what, const std::string& example) {
   if (!node.is_mapping()) fail(node, what + " is a mapping", example);
+  if (node.entries.empty() && node.damaged) throw Recorded{};
   if (node.entries.empty()) fail(node, what + " is empty", example);
   return node;
 }
 
 const Node& PlanIndex::sequence(const Node& node, const std::string& what, const std::string& example) {
   if (!node.is_sequence()) fail(node, what + " is a list", example);
+  if (node.entries.empty() && node.damaged) throw Recorded{};
   if (node.entries.empty()) fail(node, what + " is empty", example);
   return node;
 }
 
 void PlanIndex::allow_keys(const Node& node, const std::string& what, const std::vector<std::string>& keys) {
+  bool good = true;
   for (const Node::Entry& entry : node.entries) {
     if (std::find(keys.begin(), keys.end(), entry.key) != keys.end()) continue;
+    good = false;
     const std::string near = nearest_word(entry.key, keys);
-    fail_key(entry, what + " has no key " + quoted_text(entry.key), near.empty() ? "its keys are " + listed(keys) : "did you mean `" + near + "`?");
+    report(entry.key_begin, entry.key_end, what + " has no key " + quoted_text(entry.key),
+           near.empty() ? "its keys are " + listed(keys) : "did you mean `" + near + "`?");
   }
+  if (!good) throw Recorded{};
 }
 
 const Node& PlanIndex::required(const Node& node, const std::string& key, const std::string& what) {
   const Node* value = node.find(key);
   if (value == nullptr) {
     if (node.damaged) throw Recorded{};
-    fail(node, what + " needs the key `" + key + "`");
+    fail(node, what + " needs the key `" + key + "`", "add `" + key + ": ...`");
   }
   if (value->is_broken()) throw Recorded{};
   return *value;

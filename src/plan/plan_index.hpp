@@ -28,9 +28,16 @@ class PlanIndex {
   /// A section such as `steps`; null when there is none.
   const Node* section(std::string_view key) const { return document_.root().find(key); }
 
+  /// True iff a section can be missing because of an error that was told already.
+  bool is_missing_for_a_reason(const std::string& section) const;
+
   using Names = std::map<std::string, const Node::Entry*>;
   const Names& names(NameSpace space) const { return names_[static_cast<int>(space)]; }
   std::string nearest(NameSpace space, const std::string& name) const;
+  /// True iff the name stands under `points`: a vector, whatever else its expression could be.
+  bool is_point(const std::string& name) const { return points_.count(name) != 0; }
+  /// The tree of an expression, parsed once.
+  const Expression& parsed(const std::string& text);
 
   // Errors, underlined where they stand.
   [[noreturn]] void fail(const Node& node, const std::string& message, const std::string& hint = "");
@@ -40,7 +47,7 @@ class PlanIndex {
   /// The node as a mapping or sequence that is not empty; fails with what is wanted instead.
   const Node& mapping(const Node& node, const std::string& what, const std::string& example);
   const Node& sequence(const Node& node, const std::string& what, const std::string& example);
-  /// Fails at the first key that is not in the list, with the nearest one as a hint; `what` has these keys.
+  /// Fails where keys are not in the list, with the nearest one as a hint for each; `what` has these keys.
   void allow_keys(const Node& mapping, const std::string& what, const std::vector<std::string>& keys);
   /// The value of a key that must be there.
   const Node& required(const Node& mapping, const std::string& key, const std::string& what);
@@ -51,6 +58,8 @@ class PlanIndex {
   void collect(std::string_view section, NameSpace space);
   Document& document_;
   Names names_[4];
+  std::set<std::string> points_, misspelt_;
+  std::map<std::string, ExpressionPointer> parsed_;
   std::set<std::pair<std::size_t, std::string>> reported_;
 };
 

@@ -16,19 +16,28 @@ void end_with_errors(Document& document, const std::optional<PlanLimit>& limit) 
   if (limit) throw *limit;
 }
 
-/// Checks names that nothing used, each in a field of its own.
+/// Checks names that nothing used, each in a field of its own (a field to which nothing was adjoined serves the next one, too).
 void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> used, const NumberLimits& limits,
                   std::optional<PlanLimit>& limit) {
+  struct Field {
+    FieldTower tower;
+    Resolver resolver;
+    Field(PlanIndex& index, const NumberLimits& limits, std::optional<PlanLimit>& limit)
+        : tower(limits), resolver(index, tower, limit) {}
+  };
+  std::unique_ptr<Field> field;
   for (const NameSpace space : {NameSpace::solid, NameSpace::motion, NameSpace::plane, NameSpace::value})
     for (const auto& [name, entry] : index.names(space)) {
       if (used.count({space, name}) != 0) continue;
-      FieldTower tower(limits);
-      Resolver resolver(index, tower, limit);
+      if (field != nullptr && field->resolver.used().count({space, name}) != 0) continue;
+      if (field == nullptr) field = std::make_unique<Field>(index, limits, limit);
       try {
-        resolver.evaluate_name(space, name);
+        field->resolver.evaluate_name(space, name);
       } catch (const Recorded&) {
       }
-      used.insert(resolver.used().begin(), resolver.used().end());
+      if (field->tower.top().degree() == 1) continue;
+      used.insert(field->resolver.used().begin(), field->resolver.used().end());
+      field.reset();
     }
 }
 

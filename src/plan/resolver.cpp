@@ -2,39 +2,36 @@
 // Values, planes and motions. Solids are in resolver_solids.cpp.
 #include "plan/resolver.hpp"
 
-#include "number/print.hpp"
-
 #include <algorithm>
 
 namespace cutproof {
 
+namespace {
+
+constexpr std::size_t deepest_chain = 16;  // names evaluated inside one another before the bottom of the stack takes over
+
+}  // namespace
+
 template <class Value, class Compute>
 Value Resolver::named(NameSpace space, const std::string& name, Memory<Value>& memory, Compute compute) {
-  const std::pair<NameSpace, std::string> key{space, name};
+  const Key key{space, name};
   used_.insert(key);
+  if (open_.empty() && !bottom_is_here_) from_the_bottom(key);
   const auto known = memory.values.find(name);
   if (known != memory.values.end()) return known->second;
   if (memory.failed.count(name) != 0) throw Recorded{};
-  const Node::Entry& entry = *index_.names(space).at(name);
   const auto open = std::find(open_.begin(), open_.end(), key);
-  if (open != open_.end()) {
-    std::string chain;
-    for (auto it = open; it != open_.end(); ++it) chain += "`" + it->second + "` -> ";
-    memory.failed.insert(name);
-    index_.fail_key(entry, "`" + name + "` is defined by itself: " + chain + "`" + name + "`", "define one of these names without the others");
-  }
-  if (open_.size() > 200) {
-    if (!limit_)
-      limit_.emplace("nesting", index_.document().diagnostic(entry.key_begin, entry.key_end,
-                                                            "the definition of `" + name + "` goes through more than 200 other names"));
-    throw Recorded{};
-  }
+  if (open != open_.end()) fail_cycle({open, open_.end()});
+  if (open_.size() >= deepest_chain) throw Postponed{key, open_};
   open_.push_back(key);
   try {
-    Value value = compute(entry.value);
+    Value value = compute(index_.names(space).at(name)->value);
     open_.pop_back();
     memory.values.emplace(name, value);
     return value;
+  } catch (const Postponed&) {
+    open_.pop_back();
+    throw;
   } catch (...) {
     open_.pop_back();
     memory.failed.insert(name);
@@ -42,9 +39,62 @@ Value Resolver::named(NameSpace space, const std::string& name, Memory<Value>& m
   }
 }
 
+void Resolver::from_the_bottom(const Key& key) {
+  struct Running {
+    explicit Running(bool& flag) : flag_(flag) { flag_ = true; }
+    ~Running() { flag_ = false; }
+    bool& flag_;
+  } const running(bottom_is_here_);
+  std::vector<Key> pending = {key};
+  std::vector<std::vector<Key>> between;  // the names open between a pending one and the next
+  while (!pending.empty()) {
+    try {
+      evaluate_name(pending.back().first, pending.back().second);
+    } catch (Postponed& postponed) {
+      between.push_back(std::move(postponed.open));
+      const bool turns_back = std::find(pending.begin(), pending.end(), postponed.key) != pending.end();
+      pending.push_back(postponed.key);
+      if (!turns_back) continue;
+      std::vector<Key> chain;
+      for (const std::vector<Key>& open : between) chain.insert(chain.end(), open.begin(), open.end());
+      chain.erase(chain.begin(), std::find(chain.begin(), chain.end(), postponed.key));
+      fail_cycle(chain);
+    } catch (const Recorded&) {
+    }
+    pending.pop_back();
+    if (!between.empty()) between.pop_back();
+  }
+}
+
+void Resolver::mark_failed(const Key& key) {
+  switch (key.first) {
+    case NameSpace::value: values_.failed.insert(key.second); break;
+    case NameSpace::plane: planes_.failed.insert(key.second); break;
+    case NameSpace::motion: motions_.failed.insert(key.second); break;
+    case NameSpace::solid: solids_.failed.insert(key.second); break;
+  }
+}
+
+void Resolver::fail_cycle(std::vector<Key> chain) {
+  const auto entry_of = [this](const Key& key) { return index_.names(key.first).at(key.second); };
+  for (const Key& key : chain) mark_failed(key);
+  // Begun with the name that stands first in the text, so that a cycle is told in one way wherever it was met.
+  std::rotate(chain.begin(), std::min_element(chain.begin(), chain.end(), [&](const Key& a, const Key& b) {
+                return entry_of(a)->key_begin < entry_of(b)->key_begin;
+              }), chain.end());
+  std::string path;
+  for (std::size_t i = 0; i < chain.size() && i < 8; ++i) path += "`" + chain[i].second + "` -> ";
+  if (chain.size() > 8) path += "... -> ";
+  const std::string& name = chain.front().second;
+  index_.fail_key(*entry_of(chain.front()), "`" + name + "` is defined by itself: " + path + "`" + name + "`",
+                  "define one of these names without the others");
+}
+
 std::optional<ExactValue> Resolver::value_of(const std::string& name) {
   if (index_.names(NameSpace::value).count(name) == 0) return std::nullopt;
-  return named(NameSpace::value, name, values_, [this](const Node& node) { return any_value(node); });
+  return named(NameSpace::value, name, values_, [&](const Node& node) {
+    return index_.is_point(name) ? ExactValue(vector(node)) : any_value(node);
+  });
 }
 
 std::optional<Plane> Resolver::plane_of(const std::string& name) {
@@ -67,11 +117,14 @@ void Resolver::evaluate_name(NameSpace space, const std::string& name) {
 
 // --- expressions ----------------------------------------------------------------------------------------------------------
 
-template <class Work>
-auto Resolver::expression(const Node& node, Work work) {
+template <class Value>
+Value Resolver::expression(const Node& node, Value (*evaluate_it)(const Expression&, Scope&, FieldTower&),
+                           std::map<std::string, Value>& known) {
+  const auto found = known.find(node.text);
+  if (found != known.end()) return found->second;
   return placed(node, [&] {
     try {
-      return work(*parse_expression(node.text));
+      return known.emplace(node.text, evaluate_it(index_.parsed(node.text), *this, tower_)).first->second;
     } catch (const ExpressionError& error) {
       Document& document = index_.document();
       const std::size_t begin = document.origin(node, error.offset());
@@ -85,26 +138,36 @@ auto Resolver::expression(const Node& node, Work work) {
 Number Resolver::number(const Node& node) {
   if (!node.is_scalar())
     index_.fail(node, "a number is wanted here", node.is_sequence() ? "a list of three numbers is a point; write one expression" : "");
-  return expression(node, [this](const Expression& e) { return evaluate_number(e, *this, tower_); });
+  return expression(node, &evaluate_number, numbers_by_text_);
 }
 
 Angle Resolver::angle(const Node& node) {
   if (!node.is_scalar()) index_.fail(node, "an angle is wanted here", "as in `90 deg`, `pi/2` or `acos(1/3)`");
-  return expression(node, [this](const Expression& e) { return evaluate_angle(e, *this, tower_); });
+  return expression(node, &evaluate_angle, angles_by_text_);
 }
 
 Vector3 Resolver::vector(const Node& node) {
-  if (node.is_scalar()) return expression(node, [this](const Expression& e) { return evaluate_vector(e, *this, tower_); });
+  if (node.is_scalar()) return expression(node, &evaluate_vector, vectors_by_text_);
   if (!node.is_sequence()) index_.fail(node, "a point or vector is wanted here", "write `[x, y, z]`");
   if (node.entries.size() != 3)
     index_.fail(node, "a point or vector has three coordinates; this list has " + std::to_string(node.entries.size()),
                 "put quotes round a coordinate that holds a comma, such as \"max(a, b)\"");
-  return {number(node.entries[0].value), number(node.entries[1].value), number(node.entries[2].value)};
+  Number coordinates[3];
+  bool good = true;
+  for (int i = 0; i < 3; ++i) {
+    try {
+      coordinates[i] = number(node.entries[static_cast<std::size_t>(i)].value);
+    } catch (const Recorded&) {
+      good = false;  // the other two are looked at all the same
+    }
+  }
+  if (!good) throw Recorded{};
+  return {coordinates[0], coordinates[1], coordinates[2]};
 }
 
 ExactValue Resolver::any_value(const Node& node) {
   if (!node.is_scalar()) return vector(node);
-  return expression(node, [this](const Expression& e) { return evaluate(e, *this, tower_); });
+  return expression(node, &evaluate, values_by_text_);
 }
 
 void Resolver::unknown_name(const Node& node, NameSpace space, const std::string& what, const std::string& section) {

@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Names and syntax to exact values over one tower of fields. Evaluates lazily, so that names may be used before they stand.
+//
+// To keep chains of thousands of names off the machine's stack, an evaluation that has gone some names deep is given up, the
+// name that it lacks is evaluated from the bottom of the stack, and the evaluation is tried again (`from_the_bottom`).
 #pragma once
 
 #include "plan/diagnostic.hpp"
@@ -48,12 +51,22 @@ class Resolver final : public Scope {
     std::map<std::string, Value> values;
     std::set<std::string> failed;
   };
+  using Key = std::pair<NameSpace, std::string>;
+  /// Thrown to give up an evaluation until `key` has a value; `open` are the names whose evaluation is given up.
+  struct Postponed {
+    Key key;
+    std::vector<Key> open;
+  };
   /// The value of a name, computed once; reports cycles.
   template <class Value, class Compute>
   Value named(NameSpace space, const std::string& name, Memory<Value>& memory, Compute compute);
+  void from_the_bottom(const Key& key);
+  [[noreturn]] void fail_cycle(std::vector<Key> chain);
+  void mark_failed(const Key& key);
 
-  template <class Work>
-  auto expression(const Node& node, Work work);
+  /// The value of a scalar's expression; in one tower the same text has the same value everywhere.
+  template <class Value>
+  Value expression(const Node& node, Value (*evaluate_it)(const Expression&, Scope&, FieldTower&), std::map<std::string, Value>& known);
   ExactValue any_value(const Node& node);
   std::pair<Vector3, Vector3> axis(const Node& node);  ///< a point and a direction
   std::vector<Vector3> points(const Node& node, const std::string& what);
@@ -82,13 +95,18 @@ class Resolver final : public Scope {
   Memory<Plane> planes_;
   Memory<Motion> motions_;
   Memory<SolidPointer> solids_;
-  std::vector<std::pair<NameSpace, std::string>> open_;  ///< names being evaluated, for cycles
-  std::set<std::pair<NameSpace, std::string>> used_;
-  int solid_depth_ = 0;
+  std::map<std::string, Number> numbers_by_text_;
+  std::map<std::string, Vector3> vectors_by_text_;
+  std::map<std::string, Angle> angles_by_text_;
+  std::map<std::string, ExactValue> values_by_text_;
+  std::vector<Key> open_;         ///< names being evaluated, for cycles
+  bool bottom_is_here_ = false;   ///< from_the_bottom is running
+  std::set<Key> used_;
 };
 
 template <class Work>
 auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
+  if (limit_) throw Recorded{};  // nothing is computed after a limit was reached; the rest is only looked at
   try {
     return work();
   } catch (const ExpressionError&) {

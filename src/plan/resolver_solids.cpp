@@ -20,11 +20,7 @@ SolidPointer Resolver::solid_from(const Node& node) {
   const std::string& kind = node.entries.front().key;
   const Node& value = node.entries.front().value;
   if (value.is_broken()) throw Recorded{};
-  if (++solid_depth_ > 100) {
-    solid_depth_ = 0;
-    index_.fail(value, "this solid is nested too deeply");
-  }
-  SolidPointer result = placed(value, [&] {
+  return placed(value, [&] {
     if (kind == "box") return box(value);
     if (kind == "prism") return prism(value);
     if (kind == "pyramid") return pyramid(value);
@@ -38,8 +34,6 @@ SolidPointer Resolver::solid_from(const Node& node) {
     if (kind == "scaled") return scaled(value);
     return mirrored(value);
   });
-  --solid_depth_;
-  return result;
 }
 
 std::vector<Vector3> Resolver::points(const Node& node, const std::string& what) {

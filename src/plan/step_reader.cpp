@@ -52,7 +52,7 @@ void StepReader::read_start(ExactPlan& plan) {
   attempt([&] {
     const Node& root = index_.document().root();
     if (start == nullptr) {
-      if (root.damaged) throw Recorded{};
+      if (index_.is_missing_for_a_reason("start")) throw Recorded{};
       index_.fail(root, "the plan has no start", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
     }
     plan.start_place = place(*start);
@@ -72,7 +72,7 @@ void StepReader::read_goal(ExactPlan& plan) {
     const Node& root = index_.document().root();
     const Node* goal = index_.section("goal");
     if (goal == nullptr) {
-      if (root.damaged) throw Recorded{};
+      if (index_.is_missing_for_a_reason("goal")) throw Recorded{};
       index_.fail(root, "the plan has no goal", "write `goal: SOLID`: what the pieces make in the end");
     }
     for (const Node::Entry& entry : root.entries)
@@ -199,33 +199,39 @@ Step StepReader::step(const Node& node) {
 
 CutStep StepReader::cut(const Node& node) {
   CutStep result;
-  const Node& pieces = *node.find("cut");
-  attempt([&] { result.pieces = selector(pieces); });
-  const Node& by = index_.required(node, "by", "a `cut` step");
-  if (by.is_sequence()) {
-    index_.sequence(by, "a list of planes", "write a plane, or several in a list");
-    for (const Node::Entry& entry : by.entries) {
-      result.planes.push_back(resolver_.plane(entry.value));
-      result.plane_places.push_back(place(entry.value));
+  // Each of the three is looked at, whatever is wrong with the others.
+  const bool pieces_are_good = attempt([&] { result.pieces = selector(*node.find("cut")); });
+  std::size_t planes = 1;
+  const bool planes_are_good = attempt([&] {
+    const Node& by = index_.required(node, "by", "a `cut` step");
+    if (!by.is_sequence()) {
+      result.planes.push_back(resolver_.plane(by));
+      result.plane_places.push_back(place(by));
+      return;
     }
-  } else {
-    result.planes.push_back(resolver_.plane(by));
-    result.plane_places.push_back(place(by));
-  }
-  if (result.pieces.empty()) throw Recorded{};
+    index_.sequence(by, "a list of planes", "write a plane, or several in a list");
+    planes = by.entries.size();
+    for (const Node::Entry& entry : by.entries)
+      attempt([&] {
+        result.planes.push_back(resolver_.plane(entry.value));
+        result.plane_places.push_back(place(entry.value));
+      });
+    if (result.planes.size() != planes) throw Recorded{};
+  });
   if (const Node* into = node.find("into")) {
     const std::vector<NamedPlace> names = piece_names(*into);
     if (names.size() != 2)
       index_.fail(*into, "a cut makes two pieces; `into` has " + std::to_string(names.size()) + (names.size() == 1 ? " name" : " names"),
                   "the first name is for the side the plane's normal points to");
-    if (by.is_sequence() && result.planes.size() != 1)
-      index_.fail(*into, "`into` is for one plane; this cut has " + std::to_string(result.planes.size()), "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
-    if (result.pieces.size() != 1)
+    if (planes != 1)
+      index_.fail(*into, "`into` is for one plane; this cut has " + std::to_string(planes), "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
+    if (pieces_are_good && result.pieces.size() != 1)
       index_.fail(*into, "`into` is for one piece; this cut takes " + std::to_string(result.pieces.size()), "leave `into` out: the halves of T are then T.1 and T.2");
     result.has_names = true;
     result.positive = names[0];
     result.negative = names[1];
   }
+  if (!pieces_are_good || !planes_are_good) throw Recorded{};
   return result;
 }
 

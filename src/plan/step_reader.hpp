@@ -37,12 +37,14 @@ class StepReader {
   Place place(const Node& node) const { return place(node.begin); }
   long count(const Number& number, const Node& node);
 
-  /// Runs work whose errors were recorded, and goes on with the next entry.
+  /// Runs work whose errors are recorded, so that the next entry is looked at, too; true iff there were none.
   template <class Work>
-  void attempt(Work work) {
+  bool attempt(Work work) {
     try {
       work();
+      return true;
     } catch (const Recorded&) {
+      return false;
     }
   }
 

@@ -37,7 +37,7 @@ class YamlReader : YamlScanner {
   Node block_node(int parent);
   Node block_sequence(int indent, bool shares_indent);
   Node block_mapping(int indent);
-  Node::Entry block_key();
+  Node::Entry block_key(bool& good);
   Node inline_node(int parent);
   Node end_of_line(Node node, std::size_t begin);
 
@@ -52,8 +52,8 @@ class YamlReader : YamlScanner {
   Node broken(std::size_t begin) const;
   /// Refuses anchors, tags, aliases and characters that cannot begin a text. True iff a broken node stands for the value.
   bool refuse_indicators(bool in_flow, Node& instead);
-  /// Refuses keys that have no meaning; `seen` holds the keys of this mapping so far.
-  void check_key(const Node::Entry& entry, bool is_null, std::unordered_map<std::string, std::size_t>& seen);
+  /// Refuses keys that have no meaning; `seen` holds the keys of this mapping so far. True iff the key is good.
+  bool check_key(const Node::Entry& entry, bool is_null, std::unordered_map<std::string, std::size_t>& seen);
   Node check_null(Node node);
 
   int depth_ = 0;
@@ -179,22 +179,27 @@ Node YamlReader::block_sequence(int indent, bool shares_indent) {
   return node;
 }
 
-void YamlReader::check_key(const Node::Entry& entry, bool is_null, std::unordered_map<std::string, std::size_t>& seen) {
+bool YamlReader::check_key(const Node::Entry& entry, bool is_null, std::unordered_map<std::string, std::size_t>& seen) {
   const Span span{entry.key_begin, entry.key_end};
   if (entry.key == "<<") {
     report(span, "`<<` is a merge key, and a plan has none", "write the merged keys out");
-  } else if (is_null) {
+    return false;
+  }
+  if (is_null) {
     report(span, "`" + entry.key + "` as a key is YAML's null", "put quotes round it if it is a name");
+    return false;
   }
   const auto [earlier, is_new] = seen.emplace(entry.key, entry.key_begin);
   if (!is_new)
     report(span, "the key " + quoted_text(entry.key) + " stands twice here (first in line " +
                      std::to_string(document_.place(earlier->second).line) + ")",
            "delete one of the two, or rename it");
+  return is_new;
 }
 
-Node::Entry YamlReader::block_key() {
+Node::Entry YamlReader::block_key(bool& good) {
   Node::Entry entry;
+  good = true;
   entry.key_begin = at_;
   const char c = peek();
   if (c == '"' || c == '\'') {
@@ -211,13 +216,14 @@ Node::Entry YamlReader::block_key() {
     if (entry.key.empty()) fail({at_, at_ + 1}, "a key is missing before this colon", "write `key: value`");
     const Span span{entry.key_begin, entry.key_end};
     const std::string hint = "put quotes round it: \"" + entry.key + "\"";
+    good = std::string_view("*&!%@`|>,]}").find(c) == std::string_view::npos;
     if (c == '*') {
       report(span, "unquoted, " + quoted_text(entry.key) + " is an alias in YAML, and a plan has none", hint);
     } else if (c == '&') {
       report(span, "unquoted, " + quoted_text(entry.key) + " begins with an anchor in YAML, and a plan has none", hint);
     } else if (c == '!') {
       report(span, "unquoted, " + quoted_text(entry.key) + " begins with a tag in YAML, and a plan has none", hint);
-    } else if (std::string_view("%@`|>,]}").find(c) != std::string_view::npos) {
+    } else if (!good) {
       report(span, std::string("a key cannot begin with `") + c + "` unquoted", hint);
     }
   }
@@ -231,14 +237,16 @@ Node YamlReader::block_mapping(int indent) {
   std::unordered_map<std::string, std::size_t> seen;
   for (;;) {
     const bool quoted = peek() == '"' || peek() == '\'';
-    Node::Entry entry = block_key();
+    bool good = true;
+    Node::Entry entry = block_key(good);
     Node key;
     key.text = entry.key;
     key.quoted = quoted;
-    check_key(entry, is_null_word(key), seen);
+    good = good && check_key(entry, is_null_word(key), seen);
     entry.value = value_after(indent, true, {entry.key_begin, entry.key_end});
     node.end = entry.value.end;
-    node.entries.push_back(std::move(entry));
+    if (good) node.entries.push_back(std::move(entry));
+    node.damaged |= !good;
     skip_to_content();
     if (at_content_end() || column() < indent) break;
     if (column() > indent)
@@ -267,6 +275,10 @@ Node YamlReader::end_of_line(Node node, std::size_t begin) {
     report({begin, rest.end}, "a second key on one line, or a key that is no word", "write each `key: value` on its own line");
   } else if (text_[begin] == '"' || text_[begin] == '\'') {
     report(rest, "text after the closing quote", "put the whole text in one pair of quotes");
+  } else if (text_[rest.begin] == ']' || text_[rest.begin] == '}') {
+    report({rest.begin, rest.begin + 1}, std::string("this `") + text_[rest.begin] + "` closes nothing", "delete it");
+  } else if (text_[rest.begin] == '#') {
+    report({rest.begin, rest.begin + 1}, "a comment needs a blank before its `#`", "write ` #`");
   } else {
     const std::string whole = source({begin, rest.end});
     report({begin, rest.end}, "YAML ends this value at its bracket, and " + quoted_text(source(rest)) + " is left over",
@@ -405,13 +417,21 @@ void YamlReader::flow_separator(Node& value, std::size_t open, char close) {
          std::string("write `") + close + "`");
   if (peek() == ':')
     fail({value.begin, at_ + 1}, "a second colon, or a key that is no word", "put quotes round a text with `: ` in it");
+  if (text_.substr(after, at_ - after).find_first_of("\r\n") != std::string_view::npos)
+    fail({open, open + 1}, std::string("this `") + text_[open] + "` is not closed, and no comma stands before line " +
+                               std::to_string(document_.place(at_).line),
+         std::string("write `") + close + "` at its end");
   const Span here = rest_of_line();
   bool balanced = true;
   const Span span = unquoted_expression(value.begin, balanced);
   if (!balanced || span.end <= after)
     fail(here, std::string("a comma or `") + close + "` is wanted before this", "write it, or put quotes round the expression");
   const std::string text = source(span);
-  report(span, "unquoted, YAML ends this expression at its bracket", "put quotes round it: \"" + text + "\"");
+  if (text[0] == '"' || text[0] == '\'') {
+    report({at_, span.end}, "text after the closing quote", "put the whole text in one pair of quotes");
+  } else {
+    report(span, "unquoted, YAML ends this expression at its bracket", "put quotes round it: \"" + text + "\"");
+  }
   at_ = span.end;
   value = broken(value.begin);
   flow_separator(value, open, close);
@@ -439,8 +459,7 @@ Node YamlReader::flow_pair(Node key, std::size_t open) {
   pair.entries.push_back({key.text, key.begin, key.end, std::move(value)});
   if (key.is_broken()) return broken(key.begin);
   std::unordered_map<std::string, std::size_t> seen;
-  check_key(pair.entries.back(), is_null_word(key), seen);
-  return pair;
+  return check_key(pair.entries.back(), is_null_word(key), seen) ? pair : broken(key.begin);
 }
 
 Node YamlReader::flow_sequence() {
@@ -454,6 +473,7 @@ Node YamlReader::flow_sequence() {
       fail({at_, at_ + 1}, "`}` closes the `[` of line " + std::to_string(document_.place(open).line), "write `]`");
     if (peek() == ',') {
       report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
+      node.damaged = true;
       ++at_;
       continue;
     }
@@ -488,6 +508,7 @@ Node YamlReader::flow_mapping() {
       fail({at_, at_ + 1}, "`]` closes the `{` of line " + std::to_string(document_.place(open).line), "write `}`");
     if (peek() == ',') {
       report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
+      node.damaged = true;
       ++at_;
       continue;
     }
@@ -501,11 +522,11 @@ Node YamlReader::flow_mapping() {
       if (document_.place(key.begin).line != document_.place(at_).line)
         fail({open, open + 1}, "this `{` is not closed before the next key", "write `}` at its end");
       Node::Entry entry{key.text, key.begin, key.end, {}};
-      if (!key.is_broken()) check_key(entry, is_null_word(key), seen);
+      const bool good = !key.is_broken() && check_key(entry, is_null_word(key), seen);
       entry.value = flow_value(at_, {key.begin, key.end});
       flow_separator(entry.value, open, '}');
-      if (!key.is_broken()) node.entries.push_back(std::move(entry));
-      node.damaged |= key.is_broken();
+      if (good) node.entries.push_back(std::move(entry));
+      node.damaged |= !good;
     } else {
       node.damaged = true;
       at_ = after;

@@ -211,6 +211,7 @@ void YamlScanner::escape(Node& node) {
   at_ = std::min(at_, text_.size());
   if (!good) {
     report({begin, at_}, "this is no escape of YAML", "write `\\\\` for a backslash, or use single quotes");
+    node.kind = Node::Kind::broken;
   } else {
     append_utf8(node.text, code);
   }

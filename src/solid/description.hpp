@@ -19,7 +19,7 @@ struct HullDescription {
   std::vector<Vector3> points;
 };
 
-/// A closed surface that passed `check_boundary` (solid/boundary_check.hpp).
+/// A closed surface that passed `checked_boundary` (solid/boundary_check.hpp).
 struct SurfaceDescription {
   Boundary boundary;
 };

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
+#include <set>
 
 namespace cutproof {
 
@@ -61,16 +61,15 @@ class Hull {
   }
 
   void add(int point) {
-    std::map<std::pair<int, int>, bool> edges_seen;
-    std::vector<Triangle> kept, seen;
-    for (Triangle& triangle : triangles_)
-      (side_of(triangle.plane, at(point)) > 0 ? seen : kept).push_back(std::move(triangle));
-    triangles_ = std::move(kept);
-    for (const Triangle& triangle : seen)
-      for (int i = 0; i < 3; ++i) edges_seen[{triangle.corners[i], triangle.corners[(i + 1) % 3]}] = true;
-    for (const auto& entry : edges_seen)
-      if (edges_seen.count({entry.first.second, entry.first.first}) == 0)
-        add_triangle(entry.first.first, entry.first.second, point);
+    std::set<std::pair<int, int>> edges_seen;
+    const auto first_seen = std::partition(triangles_.begin(), triangles_.end(), [&](const Triangle& triangle) {
+      return side_of(triangle.plane, at(point)) <= 0;
+    });
+    for (auto triangle = first_seen; triangle != triangles_.end(); ++triangle)
+      for (int i = 0; i < 3; ++i) edges_seen.insert({triangle->corners[i], triangle->corners[(i + 1) % 3]});
+    triangles_.erase(first_seen, triangles_.end());
+    for (const auto& [from, to] : edges_seen)
+      if (edges_seen.count({to, from}) == 0) add_triangle(from, to, point);
   }
 
   std::vector<Vector3> points_;

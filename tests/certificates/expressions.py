@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Values of the expressions in reports, to some 60 digits: enough of the plan language to compare texts with certificates."""
+"""Values of the expressions in reports, to some 60 digits: enough of the plan language to compare texts with proofs."""
 import ast
 from decimal import Decimal, getcontext
 
@@ -66,7 +66,8 @@ def evaluate(text):
                           ast.Div: lambda: left / right, ast.Pow: lambda: power(left, right)}
             if type(node.op) in operations:
                 return operations[type(node.op)]()
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in functions and len(node.args) == 1:
+        is_call = isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        if is_call and node.func.id in functions and len(node.args) == 1:
             return functions[node.func.id](value(node.args[0]))
         raise Unknown(text)
 

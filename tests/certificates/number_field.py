@@ -279,7 +279,7 @@ class Field:
             self.low = middle
 
     def element(self, texts):
-        demand(isinstance(texts, list) and len(texts) <= self.degree, "a number has more coefficients than the field's degree")
+        demand(isinstance(texts, list) and len(texts) <= self.degree, "a number has more coefficients than the degree")
         return tuple(trimmed(Fraction(text) for text in texts))
 
     def integer(self, n):

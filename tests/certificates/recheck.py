@@ -279,7 +279,8 @@ def check_report(node, counts):
         return
     if "edge_kinds" in node and "dehn" in node:
         edges = node["dehn"]["certificate"]["edges"]
-        demand(sum(kind["count"] for kind in node["edge_kinds"]) == len(edges), "the certificate has other edges than the table")
+        count = sum(kind["count"] for kind in node["edge_kinds"])
+        demand(count == len(edges), "the certificate has other edges than the table")
     if "dehn_difference" in node and "same_dehn" in node:
         demand(node["same_dehn"] is node["dehn_difference"]["zero"], "equality is not what the difference says")
     for each in node.values():

@@ -19,9 +19,9 @@ TAMPERINGS = 100
 
 
 def test_irreducibility():
-    for polynomial, expected in [([-2, 0, 1], True), ([1, 0, 0, 0, 1], True), ([1, 0, -10, 0, 1], True), ([4, 0, -5, 0, 1], False),
-                                 ([1, 0, 1, 0, 1], False), ([6, 0, -5, 0, 1], False), ([-2, 0, 0, 1], True), ([0, 1], True),
-                                 ([1, 2, 1], False), ([36, 0, -20, 0, 1], False)]:
+    irreducible = [[-2, 0, 1], [1, 0, 0, 0, 1], [1, 0, -10, 0, 1], [-2, 0, 0, 1], [0, 1]]
+    reducible = [[4, 0, -5, 0, 1], [1, 0, 1, 0, 1], [6, 0, -5, 0, 1], [1, 2, 1], [36, 0, -20, 0, 1]]
+    for polynomial, expected in [(p, True) for p in irreducible] + [(p, False) for p in reducible]:
         assert is_irreducible(polynomial) is expected, polynomial
     # The product of x^4 - 10 x^2 + 1 and x^4 - 16 x^2 + 4: quartics that split modulo every prime
     assert not is_irreducible([4, 0, -56, 0, 165, 0, -26, 0, 1])
@@ -68,7 +68,7 @@ def tamper(certificate, rng):
             node = node[step]
         if names == ("field", "root_between"):  # a slightly other interval round the same root would be as good
             node[path[-1]] = str(Fraction(node[path[-1]]) + (1000 if path[-1] == 0 else -1000))
-        elif names[-1] in ("first", "second") and sum(map(bool, bad[path[0]][path[1]][path[2]])) == 1:
+        elif names[-1] in ("first", "second") and sum(map(bool, bad["edges"][path[1]][path[2]])) == 1:
             node[:] = [str(-Fraction(c)) for c in node]  # a normal along an axis may have any positive length
         elif names[-1] == "minimal_polynomial" and len(node) == 2:
             node[path[-1]] = "0" if path[-1] == 1 else "1"  # 2*x is as good as x
@@ -80,8 +80,9 @@ def tamper(certificate, rng):
             node[path[-1]] = changed(node[path[-1]], rng)
         return bad, ".".join(map(str, path))
     lists = [("edges",), ("angles",), ("separations",), ("classes",)]
-    for index, part in enumerate(bad["classes"]):
-        lists += [("classes", index, key) for key in ("angles", "scales", "characters", "pivots", "relations", "coefficients")]
+    for index in range(len(bad["classes"])):
+        keys = ("angles", "scales", "characters", "pivots", "relations", "coefficients")
+        lists += [("classes", index, key) for key in keys]
     if kind == "flip":
         edge = rng.choice(bad["edges"])
         edge["edge"] = [[str(-Fraction(c)) for c in component] for component in edge["edge"]]
@@ -144,9 +145,11 @@ def main(folder, seed):
     for dehn in everything:
         changes = [("zero", lambda d: d.update(zero=not d["zero"]))]
         if dehn["terms"]:
-            changes += [("coefficient", lambda d: d["terms"][0]["coefficient"].update(decimal="1" + d["terms"][0]["coefficient"]["decimal"])),
+            coefficient = dehn["terms"][0]["coefficient"]
+            decimal, exact = str(float(coefficient["decimal"]) + 1), coefficient["exact"] + " + 1"
+            changes += [("coefficient", lambda d, new=decimal: d["terms"][0]["coefficient"].update(decimal=new)),
+                        ("exact", lambda d, new=exact: d["terms"][0]["coefficient"].update(exact=new)),
                         ("degrees", lambda d: d["terms"][0]["angle"].update(degrees="12.5")),
-                        ("exact", lambda d: d["terms"][0]["coefficient"].update(exact=d["terms"][0]["coefficient"]["exact"] + " + 1")),
                         ("cosine", lambda d: d["terms"][0]["angle"].update(cosine="1/7")),
                         ("terms", lambda d: d["terms"].pop())]
         for what, change in changes:
@@ -159,7 +162,8 @@ def main(folder, seed):
             else:
                 print(f"not rejected after a change of what is shown: {what}")
                 return 1
-    print(f"{TAMPERINGS} tampered certificates rejected for {len(reasons)} reasons, and {shown} reports that show something else")
+    print(f"{TAMPERINGS} tampered certificates rejected for {len(reasons)} reasons, "
+          f"and {shown} reports that show something else")
     assert len(reasons) >= 12, f"too few different reasons: {sorted(reasons)}"
     return 0
 
