@@ -26,8 +26,6 @@ InvalidPlan::InvalidPlan(std::vector<Diagnostic> diagnostics, std::string file)
       file_(std::move(file)) {}
 
 PlanLimit::PlanLimit(const std::string& limit, Diagnostic diagnostic, std::string file)
-    : LimitReached(limit, diagnostic.message, diagnostic.hint),
-      diagnostic_(std::move(diagnostic)),
-      file_(std::move(file)) {}
+    : LimitReached(limit, diagnostic.message, diagnostic.hint), diagnostic_(std::move(diagnostic)), file_(std::move(file)) {}
 
 }  // namespace cutproof

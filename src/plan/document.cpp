@@ -14,7 +14,9 @@ namespace {
 constexpr std::size_t most_diagnostics = 100;
 constexpr std::size_t longest_excerpt = 500;  // code points
 
-bool is_continuation(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+bool is_continuation(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0) == 0x80;
+}
 
 std::size_t code_points(std::string_view text) {
   return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return !is_continuation(c); }));
@@ -67,10 +69,9 @@ Document::Document(std::string text, DocumentLimits limits) : text_(std::move(te
   if (text_.size() > limits.max_bytes) {
     const std::string size = std::to_string(text_.size());
     text_.clear();
-    throw PlanLimit("plan-size", diagnostic(0, 0,
-                                            "the plan has " + size + " bytes, and the limit is " +
-                                                std::to_string(limits.max_bytes),
-                                            "a larger limit can be set with --max-plan-size"));
+    throw PlanLimit("plan-size",
+                    diagnostic(0, 0, "the plan has " + size + " bytes, and the limit is " + std::to_string(limits.max_bytes),
+                               "a larger limit can be set with --max-plan-size"));
   }
   line_starts_.push_back(0);
   for (std::size_t i = 0; i < text_.size(); ++i)
@@ -87,7 +88,8 @@ Document::Document(std::string text, DocumentLimits limits) : text_(std::move(te
   for (std::size_t at = 0; at < text_.size();) {
     const auto [code, length] = decode(text_, at);
     if (length == 0)
-      fail(at, 0, "this is not UTF-8: the byte " + std::to_string(static_cast<unsigned char>(text_[at])) + " has no meaning here",
+      fail(at, 0,
+           "this is not UTF-8: the byte " + std::to_string(static_cast<unsigned char>(text_[at])) + " has no meaning here",
            "save the file as UTF-8");
     if (code == 0) fail(at, 0, "a zero byte: this is not a text file", "a plan is a text in YAML");
     if (is_control(code)) {
@@ -157,7 +159,8 @@ Diagnostic Document::diagnostic(std::size_t begin, std::size_t end, std::string 
 }
 
 void Document::error(std::size_t begin, std::size_t end, std::string message, std::string hint) {
-  if (diagnostics_.size() < most_diagnostics) diagnostics_.push_back(diagnostic(begin, end, std::move(message), std::move(hint)));
+  if (diagnostics_.size() < most_diagnostics)
+    diagnostics_.push_back(diagnostic(begin, end, std::move(message), std::move(hint)));
 }
 
 std::size_t Document::origin(const Node& scalar, std::size_t offset) const {

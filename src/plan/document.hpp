@@ -27,9 +27,9 @@ struct DocumentLimits {
 struct Node {
   enum class Kind { scalar, sequence, mapping, broken };
   Kind kind = Kind::broken;
-  bool quoted = false;       ///< a scalar in quotes or a block scalar
-  bool damaged = false;      ///< a mapping that lost a key to an error: nothing more can be said about missing keys
-  std::string text;          ///< of a scalar, folded and unescaped
+  bool quoted = false;             ///< a scalar in quotes or a block scalar
+  bool damaged = false;            ///< a mapping that lost a key to an error: nothing more can be said about missing keys
+  std::string text;                ///< of a scalar, folded and unescaped
   std::size_t begin = 0, end = 0;  ///< bytes in the document's text
   /// Where the bytes of `text` come from, as (offset in `text`, offset in the document); each holds up to the next.
   std::vector<std::pair<std::uint32_t, std::uint32_t>> origins;

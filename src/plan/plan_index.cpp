@@ -13,7 +13,8 @@ const std::vector<std::string> sections = {"cutproof", "title",   "source", "mir
 
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) text += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ("`" + words[i] + "`");
+  for (std::size_t i = 0; i < words.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ("`" + words[i] + "`");
   return text;
 }
 
@@ -22,12 +23,13 @@ std::string listed(const std::vector<std::string>& words) {
 bool is_wide_name(std::string_view name) {
   const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; };
   if (name.empty() || name == "all" || !letter(name[0])) return false;
-  return std::all_of(name.begin(), name.end(), [&](char c) { return letter(c) || (c >= '0' && c <= '9') || c == '-' || c == '.'; });
+  return std::all_of(name.begin(), name.end(),
+                     [&](char c) { return letter(c) || (c >= '0' && c <= '9') || c == '-' || c == '.'; });
 }
 
 const std::vector<std::string>& solid_kinds() {
-  static const std::vector<std::string> kinds = {"box",     "prism", "pyramid",      "convex-hull", "faces",  "regular",
-                                                 "union",   "intersection", "difference",  "moved",  "scaled", "mirrored"};
+  static const std::vector<std::string> kinds = {"box",   "prism",        "pyramid",    "convex-hull", "faces",  "regular",
+                                                 "union", "intersection", "difference", "moved",       "scaled", "mirrored"};
   return kinds;
 }
 
@@ -49,7 +51,9 @@ PlanIndex::PlanIndex(Document& document) : document_(document) {
   }
   const Node* version = section("cutproof");
   if (version == nullptr) {
-    if (!is_missing_for_a_reason("cutproof")) report(root.begin, root.begin, "the plan does not say which version of the language it is written in", "begin with `cutproof: 1`");
+    if (!is_missing_for_a_reason("cutproof"))
+      report(root.begin, root.begin, "the plan does not say which version of the language it is written in",
+             "begin with `cutproof: 1`");
   } else if (!version->is_broken() && (!version->is_scalar() || version->text != "1")) {
     report(version->begin, version->end, "this tool reads version 1 of the plan language", "write `cutproof: 1`");
   }
@@ -73,7 +77,8 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
   for (const Node::Entry& entry : node->entries) {
     if (space == NameSpace::value) {
       if (is_reserved_name(entry.key) || entry.key == "all") {
-        report(entry.key_begin, entry.key_end, "`" + entry.key + "` has a meaning of its own and cannot be defined", "choose another name");
+        report(entry.key_begin, entry.key_end, "`" + entry.key + "` has a meaning of its own and cannot be defined",
+               "choose another name");
         continue;
       }
       if (!is_identifier(entry.key)) {
@@ -83,14 +88,16 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
       }
     } else if (!is_wide_name(entry.key)) {
       report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name",
-             entry.key == "all" ? "`all` stands for all pieces" : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+             entry.key == "all" ? "`all` stands for all pieces"
+                                : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
       continue;
     }
     const auto [place, fresh] = known.emplace(entry.key, &entry);
     if (fresh && key == "points") points_.insert(entry.key);
     if (!fresh && place->second->key_begin < node->begin)  // within one section the reader of the YAML has told it
       report(entry.key_begin, entry.key_end,
-             "`" + entry.key + "` is defined twice: it stands in line " + std::to_string(document_.place(place->second->key_begin).line) + ", too",
+             "`" + entry.key + "` is defined twice: it stands in line " +
+                 std::to_string(document_.place(place->second->key_begin).line) + ", too",
              "names in `let` and `points` share one space");
   }
 }

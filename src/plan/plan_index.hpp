@@ -63,7 +63,8 @@ class PlanIndex {
   std::set<std::pair<std::size_t, std::string>> reported_;
 };
 
-/// An ASCII letter or `_`, then letters, digits, `_`, `-`, `.`: a name of a plane, motion, solid, goal or piece, but for `all`.
+/// An ASCII letter or `_`, then letters, digits, `_`, `-`, `.`: a name of a plane, motion, solid, goal or piece, but for
+/// `all`.
 bool is_wide_name(std::string_view name);
 /// The kinds of solids, planes and motions: the keys that say which one a mapping describes.
 const std::vector<std::string>& solid_kinds();

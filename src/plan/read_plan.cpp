@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Two passes: the first finds the field, the second has every number in it. Names that nothing uses get a throw-away field each.
+// Two passes: the first finds the field, the second has every number in it. Names that nothing uses get a throw-away field
+// each.
 #include "plan/read_plan.hpp"
 
 #include "plan/step_reader.hpp"
@@ -16,7 +17,8 @@ void end_with_errors(Document& document, const std::optional<PlanLimit>& limit) 
   if (limit) throw *limit;
 }
 
-/// Checks names that nothing used, each in a field of its own (a field to which nothing was adjoined serves the next one, too).
+/// Checks names that nothing used, each in a field of its own (a field to which nothing was adjoined serves the next one,
+/// too).
 void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> used, const NumberLimits& limits,
                   std::optional<PlanLimit>& limit) {
   struct Field {
@@ -74,7 +76,8 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
   try {
     PlanIndex index(document);
     const Node* solids = index.section("solids");
-    if (solids == nullptr) index.fail(document.root(), "this file has no `solids`", "name the solids to be measured under `solids`");
+    if (solids == nullptr)
+      index.fail(document.root(), "this file has no `solids`", "name the solids to be measured under `solids`");
     if (solids->is_mapping())
       for (const Node::Entry& entry : solids->entries) names.push_back(entry.key);
   } catch (const Recorded&) {
@@ -85,7 +88,8 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
 
 namespace {
 
-SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits, Place* place) {
+SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
+                      Place* place) {
   Document document(text, limits.document);
   std::optional<PlanLimit> limit;
   SolidPointer solid;
@@ -95,7 +99,8 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
     const auto known = solids.find(name);
     if (known == solids.end()) {
       const std::string near = index.nearest(NameSpace::solid, name);
-      index.fail(document.root(), "this file has no solid " + quoted_text(name), near.empty() ? "solids are named under `solids`" : "did you mean `" + near + "`?");
+      index.fail(document.root(), "this file has no solid " + quoted_text(name),
+                 near.empty() ? "solids are named under `solids`" : "did you mean `" + near + "`?");
     }
     if (place != nullptr) *place = document.place(known->second->key_begin);
     Resolver resolver(index, tower, limit);

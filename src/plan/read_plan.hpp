@@ -18,8 +18,8 @@ struct ReadLimits {
 };
 
 /// Reads a plan for `check`. Only what start, goal and steps use is adjoined to its field; every other name is checked in a
-/// field of its own. Throws InvalidPlan with all errors found, PlanLimit or LimitReached where a limit was reached and nothing
-/// is wrong besides.
+/// field of its own. Throws InvalidPlan with all errors found, PlanLimit or LimitReached where a limit was reached and
+/// nothing is wrong besides.
 ExactPlan read_plan(std::string text, const ReadLimits& limits = {});
 
 /// The names under `solids`, in order. Throws like read_plan for what cannot be read at all.

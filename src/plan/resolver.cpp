@@ -68,10 +68,18 @@ void Resolver::from_the_bottom(const Key& key) {
 
 void Resolver::mark_failed(const Key& key) {
   switch (key.first) {
-    case NameSpace::value: values_.failed.insert(key.second); break;
-    case NameSpace::plane: planes_.failed.insert(key.second); break;
-    case NameSpace::motion: motions_.failed.insert(key.second); break;
-    case NameSpace::solid: solids_.failed.insert(key.second); break;
+    case NameSpace::value:
+      values_.failed.insert(key.second);
+      break;
+    case NameSpace::plane:
+      planes_.failed.insert(key.second);
+      break;
+    case NameSpace::motion:
+      motions_.failed.insert(key.second);
+      break;
+    case NameSpace::solid:
+      solids_.failed.insert(key.second);
+      break;
   }
 }
 
@@ -79,9 +87,10 @@ void Resolver::fail_cycle(std::vector<Key> chain) {
   const auto entry_of = [this](const Key& key) { return index_.names(key.first).at(key.second); };
   for (const Key& key : chain) mark_failed(key);
   // Begun with the name that stands first in the text, so that a cycle is told in one way wherever it was met.
-  std::rotate(chain.begin(), std::min_element(chain.begin(), chain.end(), [&](const Key& a, const Key& b) {
-                return entry_of(a)->key_begin < entry_of(b)->key_begin;
-              }), chain.end());
+  std::rotate(chain.begin(),
+              std::min_element(chain.begin(), chain.end(),
+                               [&](const Key& a, const Key& b) { return entry_of(a)->key_begin < entry_of(b)->key_begin; }),
+              chain.end());
   std::string path;
   for (std::size_t i = 0; i < chain.size() && i < 8; ++i) path += "`" + chain[i].second + "` -> ";
   if (chain.size() > 8) path += "... -> ";
@@ -92,9 +101,8 @@ void Resolver::fail_cycle(std::vector<Key> chain) {
 
 std::optional<ExactValue> Resolver::value_of(const std::string& name) {
   if (index_.names(NameSpace::value).count(name) == 0) return std::nullopt;
-  return named(NameSpace::value, name, values_, [&](const Node& node) {
-    return index_.is_point(name) ? ExactValue(vector(node)) : any_value(node);
-  });
+  return named(NameSpace::value, name, values_,
+               [&](const Node& node) { return index_.is_point(name) ? ExactValue(vector(node)) : any_value(node); });
 }
 
 std::optional<Plane> Resolver::plane_of(const std::string& name) {
@@ -104,8 +112,12 @@ std::optional<Plane> Resolver::plane_of(const std::string& name) {
 
 void Resolver::evaluate_name(NameSpace space, const std::string& name) {
   switch (space) {
-    case NameSpace::value: value_of(name); break;
-    case NameSpace::plane: plane_of(name); break;
+    case NameSpace::value:
+      value_of(name);
+      break;
+    case NameSpace::plane:
+      plane_of(name);
+      break;
     case NameSpace::motion:
       named(NameSpace::motion, name, motions_, [this](const Node& node) { return motion_from(node); });
       break;
@@ -137,7 +149,8 @@ Value Resolver::expression(const Node& node, Value (*evaluate_it)(const Expressi
 
 Number Resolver::number(const Node& node) {
   if (!node.is_scalar())
-    index_.fail(node, "a number is wanted here", node.is_sequence() ? "a list of three numbers is a point; write one expression" : "");
+    index_.fail(node, "a number is wanted here",
+                node.is_sequence() ? "a list of three numbers is a point; write one expression" : "");
   return expression(node, &evaluate_number, numbers_by_text_);
 }
 
@@ -162,7 +175,7 @@ Vector3 Resolver::vector(const Node& node) {
     }
   }
   if (!good) throw Recorded{};
-  return {coordinates[0], coordinates[1], coordinates[2]};
+  return {tower_.lifted(coordinates[0]), tower_.lifted(coordinates[1]), tower_.lifted(coordinates[2])};
 }
 
 ExactValue Resolver::any_value(const Node& node) {
@@ -187,9 +200,18 @@ std::array<Vector3, 3> Resolver::three_points(const Node& node, const std::strin
 // --- planes ---------------------------------------------------------------------------------------------------------------
 
 Plane Resolver::plane(const Node& node) {
-  if (!node.is_scalar()) return plane_from(node);
-  if (std::optional<Plane> plane = plane_of(node.text)) return *std::move(plane);
-  unknown_name(node, NameSpace::plane, "plane", "planes");
+  Plane result;
+  if (!node.is_scalar()) {
+    result = plane_from(node);
+  } else if (const std::optional<Plane> known = plane_of(node.text)) {
+    result = *known;
+  } else {
+    unknown_name(node, NameSpace::plane, "plane", "planes");
+  }
+  // Numbers of one field are what every later computation is fastest with.
+  for (Number* number : {&result.normal.x, &result.normal.y, &result.normal.z, &result.offset})
+    *number = tower_.lifted(*number);
+  return result;
 }
 
 Plane Resolver::plane_from(const Node& node) {
@@ -284,7 +306,8 @@ Motion Resolver::motion_from(const Node& node) {
   index_.mapping(node, "a motion", "as in `{ translation: [1, 0, 0] }`");
   index_.allow_keys(node, "a motion", {"translation", "rotation", "half-turn", "map", "reflection", "inverse"});
   if (node.entries.size() != 1)
-    index_.fail_key(node.entries[1], "a motion is of one kind", "write a list to run several motions: `[ { ... }, { ... } ]`");
+    index_.fail_key(node.entries[1], "a motion is of one kind",
+                    "write a list to run several motions: `[ { ... }, { ... } ]`");
   const Node::Entry& entry = node.entries.front();
   const Node& value = entry.value;
   return placed(value, [&]() -> Motion {

@@ -19,11 +19,12 @@
 
 namespace cutproof {
 
-/// Errors are recorded in the index's document, and Recorded is thrown; limits are kept in `limit` (the first one), and Recorded is
-/// thrown as well, so that everything else is still looked at.
+/// Errors are recorded in the index's document, and Recorded is thrown; limits are kept in `limit` (the first one), and
+/// Recorded is thrown as well, so that everything else is still looked at.
 class Resolver final : public Scope {
  public:
-  Resolver(PlanIndex& index, FieldTower& tower, std::optional<PlanLimit>& limit) : index_(index), tower_(tower), limit_(limit) {}
+  Resolver(PlanIndex& index, FieldTower& tower, std::optional<PlanLimit>& limit)
+      : index_(index), tower_(tower), limit_(limit) {}
 
   Number number(const Node& node);
   Angle angle(const Node& node);
@@ -66,7 +67,8 @@ class Resolver final : public Scope {
 
   /// The value of a scalar's expression; in one tower the same text has the same value everywhere.
   template <class Value>
-  Value expression(const Node& node, Value (*evaluate_it)(const Expression&, Scope&, FieldTower&), std::map<std::string, Value>& known);
+  Value expression(const Node& node, Value (*evaluate_it)(const Expression&, Scope&, FieldTower&),
+                   std::map<std::string, Value>& known);
   ExactValue any_value(const Node& node);
   std::pair<Vector3, Vector3> axis(const Node& node);  ///< a point and a direction
   std::vector<Vector3> points(const Node& node, const std::string& what);
@@ -99,8 +101,8 @@ class Resolver final : public Scope {
   std::map<std::string, Vector3> vectors_by_text_;
   std::map<std::string, Angle> angles_by_text_;
   std::map<std::string, ExactValue> values_by_text_;
-  std::vector<Key> open_;         ///< names being evaluated, for cycles
-  bool bottom_is_here_ = false;   ///< from_the_bottom is running
+  std::vector<Key> open_;        ///< names being evaluated, for cycles
+  bool bottom_is_here_ = false;  ///< from_the_bottom is running
   std::set<Key> used_;
 };
 
@@ -114,7 +116,8 @@ auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
   } catch (const InvalidInput& error) {
     index_.fail(node, error.what(), error.hint());
   } catch (const LimitReached& error) {
-    if (!limit_) limit_.emplace(error.limit(), index_.document().diagnostic(node.begin, node.end, error.what(), error.hint()));
+    if (!limit_)
+      limit_.emplace(error.limit(), index_.document().diagnostic(node.begin, node.end, error.what(), error.hint()));
     throw Recorded{};
   }
 }

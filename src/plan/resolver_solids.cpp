@@ -16,7 +16,8 @@ SolidPointer Resolver::solid_from(const Node& node) {
   if (node.is_scalar()) return solid(node);
   index_.mapping(node, "a solid", "as in `{ box: { size: [1, 1, 1] } }`");
   index_.allow_keys(node, "a solid", solid_kinds());
-  if (node.entries.size() != 1) index_.fail_key(node.entries[1], "a solid is of one kind", "write `{ union: [...] }` for several together");
+  if (node.entries.size() != 1)
+    index_.fail_key(node.entries[1], "a solid is of one kind", "write `{ union: [...] }` for several together");
   const std::string& kind = node.entries.front().key;
   const Node& value = node.entries.front().value;
   if (value.is_broken()) throw Recorded{};
@@ -76,13 +77,15 @@ SolidPointer Resolver::prism(const Node& node) {
   const std::vector<Vector3> corners = base(base_node, &has_three_coordinates);
   const Node *height = node.find("height"), *along = node.find("along");
   if ((height == nullptr) == (along == nullptr))
-    index_.fail(node, height ? "a prism has either `height` or `along`, not both" : "a prism needs `height` or `along`", "as in `height: 1`");
+    index_.fail(node, height ? "a prism has either `height` or `along`, not both" : "a prism needs `height` or `along`",
+                "as in `height: 1`");
   if (along != nullptr) {
     const Vector3 direction = vector(*along);
     return placed(base_node, [&] { return make_prism(corners, direction); });
   }
   if (has_three_coordinates)
-    index_.fail(*height, "`height` goes with a base in the plane z = 0, whose corners have two coordinates", "write `along: v` with a vector v");
+    index_.fail(*height, "`height` goes with a base in the plane z = 0, whose corners have two coordinates",
+                "write `along: v` with a vector v");
   const Number z = number(*height);
   if (z.sign() <= 0) index_.fail(*height, "the height of this prism is " + to_exact(z) + ", which is not positive");
   return placed(base_node, [&] { return make_prism(corners, {Number(0), Number(0), z}); });
@@ -185,8 +188,9 @@ SolidPointer Resolver::regular(const Node& node) {
   const std::vector<std::string>& known = regular_names();
   if (std::find(known.begin(), known.end(), name) == known.end()) {
     const std::string near = nearest_word(name, known);
-    index_.fail(name_node, "there is no regular solid " + quoted_text(name),
-                near.empty() ? "tetrahedron, cube, octahedron, dodecahedron or icosahedron" : "did you mean `" + near + "`?");
+    index_.fail(
+        name_node, "there is no regular solid " + quoted_text(name),
+        near.empty() ? "tetrahedron, cube, octahedron, dodecahedron or icosahedron" : "did you mean `" + near + "`?");
   }
   const Node& edge_node = index_.required(node, "edge", "a regular solid");
   const Number edge = number(edge_node);
@@ -217,7 +221,8 @@ SolidPointer Resolver::scaled(const Node& node) {
   const Node& factor_node = index_.required(node, "factor", "`scaled`");
   const Number factor = number(factor_node);
   if (factor.sign() <= 0)
-    index_.fail(factor_node, "the factor of `scaled` is " + to_exact(factor) + ", which is not positive", "write `mirrored` for a mirror image");
+    index_.fail(factor_node, "the factor of `scaled` is " + to_exact(factor) + ", which is not positive",
+                "write `mirrored` for a mirror image");
   const Node* about = node.find("about");
   return make_solid(PlacedDescription{original, Motion(), factor, about ? vector(*about) : Vector3{}});
 }

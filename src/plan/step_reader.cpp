@@ -19,7 +19,8 @@ void StepReader::read(ExactPlan& plan) {
   read_start(plan);
   if (const Node* steps = index_.section("steps")) {
     attempt([&] {
-      if (!steps->is_sequence()) index_.fail(*steps, "`steps` is a list", "begin each step with `- `; write `steps: []` for none");
+      if (!steps->is_sequence())
+        index_.fail(*steps, "`steps` is a list", "begin each step with `- `; write `steps: []` for none");
       for (const Node::Entry& entry : steps->entries) attempt([&] { plan.steps.push_back(step(entry.value)); });
     });
   }
@@ -53,7 +54,8 @@ void StepReader::read_start(ExactPlan& plan) {
     const Node& root = index_.document().root();
     if (start == nullptr) {
       if (index_.is_missing_for_a_reason("start")) throw Recorded{};
-      index_.fail(root, "the plan has no start", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
+      index_.fail(root, "the plan has no start",
+                  "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
     }
     plan.start_place = place(*start);
     index_.mapping(*start, "`start`", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
@@ -61,7 +63,8 @@ void StepReader::read_start(ExactPlan& plan) {
       attempt([&] {
         if (!is_wide_name(entry.key))
           index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a piece",
-                          entry.key == "all" ? "`all` stands for all pieces" : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+                          entry.key == "all" ? "`all` stands for all pieces"
+                                             : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
         plan.start.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
       });
   });
@@ -95,11 +98,13 @@ void StepReader::read_goal(ExactPlan& plan) {
       if (!(goal->entries.size() == 1 && is_solid_kind(goal->entries[0].key))) {
         for (const Node::Entry& entry : goal->entries)
           attempt([&] {
-            if (is_solid_kind(entry.key)) index_.fail_key(entry, "`" + entry.key + "` is a kind of solid and cannot name a goal", "choose another name");
+            if (is_solid_kind(entry.key))
+              index_.fail_key(entry, "`" + entry.key + "` is a kind of solid and cannot name a goal", "choose another name");
             if (!is_wide_name(entry.key))
               index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a goal",
-                              goal->entries.size() == 1 ? "is it meant to be a kind of solid, such as `box`?"
-                                                        : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+                              goal->entries.size() == 1
+                                  ? "is it meant to be a kind of solid, such as `box`?"
+                                  : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
             plan.goals.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
           });
         return;
@@ -109,7 +114,8 @@ void StepReader::read_goal(ExactPlan& plan) {
   });
 }
 
-// --- pieces -----------------------------------------------------------------------------------------------------------------
+// --- pieces
+// -----------------------------------------------------------------------------------------------------------------
 
 SelectorEntry StepReader::selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed) {
   const SelectorEntry entry{text, place(begin)};
@@ -119,7 +125,8 @@ SelectorEntry StepReader::selector_entry(const std::string& text, std::size_t be
   const bool only_stars = pattern_allowed && plain.empty() && !text.empty();
   const bool starts_with_star = pattern_allowed && text.size() > 1 && text[0] == '*';
   if (!only_stars && !is_wide_name(starts_with_star ? "_" + plain : plain)) {
-    index_.report(begin, end, quoted_text(text) + " cannot be the name of a piece" + (pattern_allowed ? " or a pattern" : ""),
+    index_.report(begin, end,
+                  quoted_text(text) + " cannot be the name of a piece" + (pattern_allowed ? " or a pattern" : ""),
                   pattern_allowed ? "write a name, a pattern such as `\"T.*\"`, or `all`" : "write one name");
     throw Recorded{};
   }
@@ -136,7 +143,8 @@ Selector StepReader::selector(const Node& node) {
     }
     return result;
   }
-  if (!node.is_scalar()) index_.fail(node, "pieces are wanted here", "write a name, a list of names, a pattern with `*`, or `all`");
+  if (!node.is_scalar())
+    index_.fail(node, "pieces are wanted here", "write a name, a list of names, a pattern with `*`, or `all`");
   result.push_back(selector_entry(node.text, node.begin, node.end, true));
   return result;
 }
@@ -145,7 +153,8 @@ NamedPlace StepReader::piece_name(const Node& node) {
   if (!node.is_scalar()) index_.fail(node, "the name of a piece is wanted here");
   if (!is_wide_name(node.text))
     index_.fail(node, quoted_text(node.text) + " cannot be the name of a piece",
-                node.text == "all" ? "`all` stands for all pieces" : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+                node.text == "all" ? "`all` stands for all pieces"
+                                   : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
   return {node.text, place(node)};
 }
 
@@ -155,12 +164,14 @@ std::vector<NamedPlace> StepReader::piece_names(const Node& node) {
   for (const Node::Entry& entry : node.entries) {
     names.push_back(piece_name(entry.value));
     for (std::size_t i = 0; i + 1 < names.size(); ++i)
-      if (names[i].name == names.back().name) index_.fail(entry.value, "two pieces would be named `" + names.back().name + "`", "choose two different names");
+      if (names[i].name == names.back().name)
+        index_.fail(entry.value, "two pieces would be named `" + names.back().name + "`", "choose two different names");
   }
   return names;
 }
 
-// --- steps ------------------------------------------------------------------------------------------------------------------
+// --- steps
+// ------------------------------------------------------------------------------------------------------------------
 
 Step StepReader::step(const Node& node) {
   index_.mapping(node, "a step", "as in `{ cut: T, by: PLANE, into: [A, B] }`");
@@ -168,14 +179,16 @@ Step StepReader::step(const Node& node) {
   for (const Node::Entry& entry : node.entries) {
     if (std::find(step_kinds().begin(), step_kinds().end(), entry.key) == step_kinds().end()) continue;
     if (kind != nullptr)
-      index_.fail_key(entry, "this step is of two kinds, `" + kind->key + "` and `" + entry.key + "`", "begin a step of its own with `- `");
+      index_.fail_key(entry, "this step is of two kinds, `" + kind->key + "` and `" + entry.key + "`",
+                      "begin a step of its own with `- `");
     kind = &entry;
   }
   if (kind == nullptr) {
     if (node.damaged) throw Recorded{};
     for (const Node::Entry& entry : node.entries) {
       const std::string near = nearest_word(entry.key, step_kinds());
-      if (!near.empty()) index_.fail_key(entry, "there is no kind of step " + quoted_text(entry.key), "did you mean `" + near + "`?");
+      if (!near.empty())
+        index_.fail_key(entry, "there is no kind of step " + quoted_text(entry.key), "did you mean `" + near + "`?");
     }
     index_.fail(node, "this step does not say what it does", "a step is one of `cut`, `move`, `join`, `split`, `expect`");
   }
@@ -221,12 +234,16 @@ CutStep StepReader::cut(const Node& node) {
   if (const Node* into = node.find("into")) {
     const std::vector<NamedPlace> names = piece_names(*into);
     if (names.size() != 2)
-      index_.fail(*into, "a cut makes two pieces; `into` has " + std::to_string(names.size()) + (names.size() == 1 ? " name" : " names"),
-                  "the first name is for the side the plane's normal points to");
+      index_.fail(
+          *into,
+          "a cut makes two pieces; `into` has " + std::to_string(names.size()) + (names.size() == 1 ? " name" : " names"),
+          "the first name is for the side the plane's normal points to");
     if (planes != 1)
-      index_.fail(*into, "`into` is for one plane; this cut has " + std::to_string(planes), "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
+      index_.fail(*into, "`into` is for one plane; this cut has " + std::to_string(planes),
+                  "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
     if (pieces_are_good && result.pieces.size() != 1)
-      index_.fail(*into, "`into` is for one piece; this cut takes " + std::to_string(result.pieces.size()), "leave `into` out: the halves of T are then T.1 and T.2");
+      index_.fail(*into, "`into` is for one piece; this cut takes " + std::to_string(result.pieces.size()),
+                  "leave `into` out: the halves of T are then T.1 and T.2");
     result.has_names = true;
     result.positive = names[0];
     result.negative = names[1];
@@ -245,7 +262,8 @@ MoveStep StepReader::move(const Node& value) {
     for (const Node::Entry& entry : value.entries) {
       index_.mapping(entry.value, "an entry of `move`", "as in `{ pieces: A, by: MOTION }`");
       index_.allow_keys(entry.value, "an entry of `move`", {"pieces", "by"});
-      add(selector(index_.required(entry.value, "pieces", "an entry of `move`")), index_.required(entry.value, "by", "an entry of `move`"));
+      add(selector(index_.required(entry.value, "pieces", "an entry of `move`")),
+          index_.required(entry.value, "by", "an entry of `move`"));
     }
     return result;
   }
@@ -269,13 +287,15 @@ SplitStep StepReader::split(const Node& node) {
   if (const Node* into = node.find("into")) {
     result.names = piece_names(*into);
     if (result.pieces.size() != 1)
-      index_.fail(*into, "`into` is for one piece; this step takes " + std::to_string(result.pieces.size()), "leave `into` out: the parts of T are then T.1, T.2, ...");
+      index_.fail(*into, "`into` is for one piece; this step takes " + std::to_string(result.pieces.size()),
+                  "leave `into` out: the parts of T are then T.1, T.2, ...");
   }
   return result;
 }
 
 long StepReader::count(const Number& number, const Node& node) {
-  if (!number.is_integer() || number.sign() < 0) index_.fail(node, "a whole number is wanted here, and this is " + to_exact(number));
+  if (!number.is_integer() || number.sign() < 0)
+    index_.fail(node, "a whole number is wanted here, and this is " + to_exact(number));
   Rational value;
   number.get_rational(value);
   if (!fmpz_fits_si(value.numerator())) index_.fail(node, "this number is too large to count anything");
@@ -295,7 +315,8 @@ ExpectStep StepReader::expect(const Node& value) {
     } else if (entry.key == "volume") {
       index_.mapping(node, "`volume`", "as in `volume: { A: 1/2 }`");
       for (const Node::Entry& piece : node.entries)
-        result.volumes.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), resolver_.number(piece.value), place(piece.value));
+        result.volumes.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false),
+                                    resolver_.number(piece.value), place(piece.value));
     } else if (entry.key == "connected") {
       result.connected = selector(node);
       result.connected_place = place(node);
@@ -320,7 +341,8 @@ ExpectStep StepReader::expect(const Node& value) {
       index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
       for (const Node::Entry& piece : node.entries) {
         if (!resolver_.number(piece.value).is_zero())
-          index_.fail(piece.value, "only a Dehn invariant of 0 can be expected", "write `0`, or compare solids with `compare`");
+          index_.fail(piece.value, "only a Dehn invariant of 0 can be expected",
+                      "write `0`, or compare solids with `compare`");
         result.dehn_zero.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), place(piece.value));
       }
     }

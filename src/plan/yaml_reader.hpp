@@ -4,13 +4,15 @@
 
 #include "plan/document.hpp"
 
+#include <unordered_map>
+
 namespace cutproof {
 
 /// Reads the document's text into a tree. Errors after which reading can go on are added to the document, and a broken node
 /// stands in their place; throws InvalidPlan with all errors found so far where it cannot.
 Node read_yaml(Document& document, const DocumentLimits& limits);
 
-/// The characters of a YAML text and its scalars; YamlReader (yaml_reader.cpp) builds collections of them.
+/// The characters of a YAML text and its scalars (yaml_scalars.cpp).
 class YamlScanner {
  protected:
   YamlScanner(Document& document, const DocumentLimits& limits)
@@ -80,6 +82,57 @@ class YamlScanner {
   /// The end of the plain text that begins here, on this line.
   std::size_t plain_end(bool in_flow) const;
   std::size_t nodes_ = 0;
+};
+
+/// Block and flow collections, and the messages for what a plan may not hold.
+class YamlReader : YamlScanner {
+ public:
+  YamlReader(Document& document, const DocumentLimits& limits) : YamlScanner(document, limits) {}
+  Node read();
+
+ private:
+  /// Counts a level of nesting as long as it lives.
+  class Level {
+   public:
+    explicit Level(YamlReader& reader) : reader_(reader) {
+      if (++reader.depth_ > reader.limits_.max_nesting)
+        throw PlanLimit("nesting", reader.document_.diagnostic(reader.at_, reader.at_ + 1,
+                                                               "the plan is nested deeper than " +
+                                                                   std::to_string(reader.limits_.max_nesting) + " levels"));
+    }
+    ~Level() { --reader_.depth_; }
+    Level(const Level&) = delete;
+    Level& operator=(const Level&) = delete;
+
+   private:
+    YamlReader& reader_;
+  };
+
+  void directives();
+  Node value_after(int parent, bool in_mapping, Span owner);
+  Node block_node(int parent);
+  Node block_sequence(int indent, bool shares_indent);
+  Node block_mapping(int indent);
+  Node::Entry block_key(bool& good);
+  Node inline_node(int parent);
+  Node end_of_line(Node node, std::size_t begin);
+
+  Node flow_node();
+  Node flow_sequence();
+  Node flow_mapping();
+  Node flow_value(std::size_t colon, Span key);
+  void flow_separator(Node& value, std::size_t open, char close);
+  Node flow_pair(Node key, std::size_t open);
+
+  Node collection(Node::Kind kind);
+  Node broken(std::size_t begin) const;
+  /// Refuses anchors, tags, aliases and characters that cannot begin a text. True iff a broken node stands for the value.
+  bool refuse_indicators(bool in_flow, Node& instead);
+  /// Refuses keys that have no meaning; `seen` holds the keys of this mapping so far. True iff the key is good.
+  bool check_key(const Node::Entry& entry, bool is_null, std::unordered_map<std::string, std::size_t>& seen);
+  Node check_null(Node node);
+
+  int depth_ = 0;
 };
 
 }  // namespace cutproof

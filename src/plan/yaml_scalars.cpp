@@ -34,7 +34,9 @@ int hexadecimal(char c) {
 }
 
 /// What lies between two lines of a folded text: one line end is a blank, more are one less.
-std::string folded(std::size_t breaks) { return breaks == 1 ? " " : std::string(breaks - 1, '\n'); }
+std::string folded(std::size_t breaks) {
+  return breaks == 1 ? " " : std::string(breaks - 1, '\n');
+}
 
 }  // namespace
 
@@ -99,8 +101,8 @@ YamlScanner::Span YamlScanner::rest_of_line() const {
 
 void YamlScanner::count_node(std::size_t begin) {
   if (++nodes_ > limits_.max_nodes)
-    throw PlanLimit("nodes", document_.diagnostic(begin, begin,
-                                                  "the plan holds more than " + std::to_string(limits_.max_nodes) + " values"));
+    throw PlanLimit("nodes", document_.diagnostic(
+                                 begin, begin, "the plan holds more than " + std::to_string(limits_.max_nodes) + " values"));
 }
 
 Node YamlScanner::scalar_node(std::size_t begin) {
@@ -224,8 +226,8 @@ std::size_t YamlScanner::plain_end(bool in_flow) const {
     const char c = text_[end];
     const bool last = end + 1 == text_.size();
     if (c == '#' && end > at_ && is_blank(text_[end - 1])) break;
-    if (c == ':' && (last || is_blank(text_[end + 1]) || is_break(text_[end + 1]) ||
-                     (in_flow && is_flow_indicator(text_[end + 1]))))
+    if (c == ':' &&
+        (last || is_blank(text_[end + 1]) || is_break(text_[end + 1]) || (in_flow && is_flow_indicator(text_[end + 1]))))
       break;
     if (in_flow && is_flow_indicator(c)) break;
   }

@@ -1,0 +1,41 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""docs/plan.schema.json accepts every plan that verifies and refuses hostile files whose structure is wrong. Exit 77: jsonschema
+or yaml is not installed for Python."""
+import glob
+import json
+import os
+import sys
+
+try:
+    import jsonschema
+    import yaml
+except ImportError:
+    sys.exit(77)
+
+REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates-two", "by-empty", "bare-number-for-an-angle",
+           "unknown-section", "into-one-name", "solid-of-two-kinds", "goal-named-box", "prism-without-height", "piece-named-all"]
+
+
+def main():
+    root = sys.argv[1]
+    with open(os.path.join(root, "docs", "plan.schema.json"), encoding="utf-8") as file:
+        schema = json.load(file)
+    jsonschema.Draft7Validator.check_schema(schema)
+    validator = jsonschema.Draft7Validator(schema)
+
+    def accepts(path):
+        with open(path, encoding="utf-8") as file:
+            return validator.is_valid(yaml.safe_load(file))
+
+    good = sorted(glob.glob(os.path.join(root, "plans", "*.yaml")))
+    faults = [f"{path} is refused" for path in good if not accepts(path)]
+    faults += [f"{name} is accepted" for name in REFUSED if accepts(os.path.join(root, "tests", "hostile", name + ".yaml"))]
+    if not good:
+        faults.append("there are no plans")
+    print("\n".join(faults + [f"{len(good)} plans, {len(faults)} faults"]))
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

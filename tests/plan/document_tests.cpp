@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The strict reader of YAML: places, folding, and the same trees as yaml-cpp wherever a text is accepted.
+#include "plan/document.hpp"
+
+#include <yaml-cpp/yaml.h>
+#include <catch2/catch.hpp>
+
+#include <random>
+#include <string>
+
+using namespace cutproof;
+
+namespace {
+
+std::string shape(const Node& node) {
+  if (node.is_broken()) return "broken";
+  if (node.is_scalar()) return "<" + node.text + ">";
+  std::string text = node.is_sequence() ? "[" : "{";
+  for (const Node::Entry& entry : node.entries)
+    text += (node.is_mapping() ? "<" + entry.key + ">:" : "") + shape(entry.value) + ",";
+  return text + (node.is_sequence() ? "]" : "}");
+}
+
+std::string shape(const YAML::Node& node) {
+  if (node.IsNull()) return "null";
+  if (node.IsScalar()) return "<" + node.Scalar() + ">";
+  std::string text = node.IsSequence() ? "[" : "{";
+  if (node.IsSequence()) {
+    for (const auto& entry : node) text += shape(entry) + ",";
+    return text + "]";
+  }
+  for (const auto& entry : node) text += "<" + entry.first.Scalar() + ">:" + shape(entry.second) + ",";
+  return text + "}";
+}
+
+std::string shape_of(const std::string& text) {
+  Document document(text);
+  std::string faults;
+  for (const Diagnostic& fault : document.diagnostics())
+    faults += std::to_string(fault.line) + ":" + std::to_string(fault.column) + " " + fault.message + "\n";
+  INFO(text << "\n" << faults);
+  REQUIRE(faults.empty());
+  return shape(document.root());
+}
+
+const char* const plan_text =
+    "cutproof: 1\n"
+    "steps:\n"
+    "- cut: T\n"
+    "  by: { through: [M, N, \"N + [0, 0, 1]\"] }   # a comment\n"
+    "  note: |\n"
+    "    two\n"
+    "      lines\n"
+    "- title: 'it''s\n"
+    "    folded'\n"
+    "  join: [ A,\n"
+    "    B ]\n"
+    "  as: a b\n"
+    "    c\n"
+    "goal: {\"box\":[1, 2]}\n";
+
+}  // namespace
+
+TEST_CASE("places are those of keys and values, in code points from 1") {
+  Document document("\xEF\xBB\xBF\xC3\xA4: [\xC3\xB6, x]\r\nb:\r\n  - {k: \"v\\u00e4w\"}\r\n");
+  REQUIRE(document.diagnostics().empty());
+  const Node& root = document.root();
+  const Node& list = root.entries[0].value;
+  CHECK(document.place(root.entries[0].key_begin).column == 1);
+  CHECK(document.place(list).column == 4);
+  CHECK(document.place(list.entries[1].value).column == 8);
+  const Node::Entry& entry = root.entries[1].value.entries[0].value.entries[0];
+  CHECK(document.place(entry.key_begin).line == 3);
+  CHECK(document.place(entry.key_begin).column == 6);
+  CHECK(entry.value.text == "v\xC3\xA4w");
+  // The w behind the escape: its place is known although the text is shorter than its source.
+  CHECK(document.place(document.origin(entry.value, 3)).column == 17);
+}
+
+TEST_CASE("texts that are accepted are read as yaml-cpp reads them") {
+  for (const std::string& text :
+       {std::string(plan_text), std::string("%YAML 1.2\n---\na: 1\n...\n"), std::string("--- [a, b]\n"),
+        std::string("- - a\n  - b\n-\n  c\n"), std::string("a:\n- b\n- c: d\n  e: f\n"),
+        std::string("[a: b, {c: d}, \"e\": f]\n"), std::string("a: >\n  one\n  two\n\n  three\n    more\n  end\n\n"),
+        std::string("a: |+\n  keep\n\nb: >-\n  strip\n\n"), std::string("a: |2\n   indented\n  less\n"),
+        std::string("a: \"x\\\n   y\\tz  \n\n  w\"\n"), std::string("a: x#y # z\nb: u:v\n'c d': \"#\"\n"),
+        std::string("a: [\n  1, # one\n  2,\n]\n"), std::string("a:  b  c \n\n\nd: http://x\n"),
+        std::string("{a: {b: [c, d], e: 'f, g'}}\n"), std::string("a: b\r\nc:\r\n  - d\r\n")}) {
+    CAPTURE(text);
+    CHECK(shape_of(text) == shape(YAML::Load(text)));
+  }
+}
+
+TEST_CASE("changed texts are refused, or read as yaml-cpp reads them") {
+  // Characters of a good text are replaced, dropped and doubled. yaml-cpp accepts much that is refused here; what both
+  // accept must be the same tree, so that nothing is ever dropped in silence. yaml-cpp refuses some plain texts in brackets
+  // that are YAML (`{ a?b: 1 }`, `{ a: b" }`); they are counted.
+  std::mt19937 random(7);
+  const std::string text = plan_text;
+  const std::string letters = "[]{}:,-#'\"|> \n?.a1";
+  int accepted = 0, refused = 0, refused_by_the_other = 0;
+  for (int round = 0; round < 6000; ++round) {
+    std::string changed = text;
+    for (unsigned k = random() % 2 + 1; k > 0; --k) {
+      const std::size_t at = random() % changed.size();
+      const unsigned how = random() % 4;
+      if (how == 0) changed.erase(at, 1);
+      if (how == 1) changed.insert(at, 1, changed[at]);
+      if (how == 2) changed.insert(at, 1, letters[random() % letters.size()]);
+      if (how == 3) changed[at] = letters[random() % letters.size()];
+    }
+    std::string ours, theirs;
+    try {
+      Document document(changed);
+      if (document.diagnostics().empty()) ours = shape(document.root());
+    } catch (const InvalidPlan&) {
+    }
+    if (ours.empty()) {
+      ++refused;
+      continue;
+    }
+    ++accepted;
+    try {
+      theirs = shape(YAML::Load(changed));
+    } catch (const YAML::Exception&) {
+      ++refused_by_the_other;
+      continue;
+    }
+    INFO("round " << round << "\n" << changed);
+    CHECK(ours == theirs);
+  }
+  CHECK(accepted > 500);
+  CHECK(refused > 500);
+  CHECK(refused_by_the_other < accepted / 20);
+}
+
+TEST_CASE("what yaml-cpp lets pass is refused") {
+  for (const std::string text :
+       {"- 1\n-2\n- 3", "a: {b, c}",         "a: [b, , c]", "a: [, b]",       "a:",      "- ",
+        "a: ~",         "a: null",           "? a\n: b",    "a: 1\na: 2",     "a: 'b",   "a: \"b",
+        "a: 1\n---\n",  "a: 1\n---\nb: 2\n", "&x a: 1",     "a: &x 1\nb: *x", "a: !t 1", "<<: {a: 1}",
+        "a: b: c",      "a: [b\nc: d",       "\ta: 1",      "a:\n\tb: 1"}) {
+    CAPTURE(text);
+    bool is_refused = false;
+    try {
+      Document document(text);
+      is_refused = !document.diagnostics().empty();
+    } catch (const InvalidPlan&) {
+      is_refused = true;
+    }
+    CHECK(is_refused);
+  }
+}
+
+TEST_CASE("limits of the text hold at their exact value") {
+  DocumentLimits limits;
+  limits.max_bytes = 10;
+  CHECK_NOTHROW(Document("a: 1234567", limits));
+  CHECK_THROWS_AS(Document("a: 12345678", limits), PlanLimit);
+  limits = {};
+  limits.max_nesting = 3;
+  CHECK_NOTHROW(Document("[[[a]]]", limits).root().is_sequence());
+  CHECK_THROWS_AS(Document("[[[[a]]]]", limits), PlanLimit);
+  limits = {};
+  limits.max_nodes = 4;
+  CHECK_NOTHROW(Document("[a, b, c]", limits));
+  CHECK_THROWS_AS(Document("[a, b, c, d]", limits), PlanLimit);
+}
+
+TEST_CASE("errors are many, but not endless, and their lines are shown short") {
+  std::string text = "list:\n";
+  for (int i = 0; i < 1000; ++i) text += "- *x\n";
+  CHECK(Document(text).diagnostics().size() == 100);
+  Document document("a: [" + std::string(100000, 'x') + ", , y]");
+  REQUIRE(document.diagnostics().size() == 1);
+  CHECK(document.diagnostics()[0].column == 100007);
+  CHECK(document.diagnostics()[0].excerpt.empty());
+}
