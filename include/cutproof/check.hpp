@@ -27,14 +27,15 @@ struct CheckProgress {
 };
 using ProgressReceiver = std::function<void(const CheckProgress&)>;
 
-/// Reads, executes and judges the plan in `text`; `path` only names it. Every way in which a plan can be wrong, a limit that is
-/// reached and a fault of the tool end as an outcome with findings; nothing is thrown but std::bad_alloc.
-/// Not for threads that share results: a run keeps its numbers to itself, but the libraries below may not be entered by two
-/// threads at once. Time and memory are not limited here; the program `cutproof` runs each plan in a process of its own for that.
+/// Reads, executes and judges the plan in `text`; `path` only names it. Every way in which a plan can be wrong, a limit that
+/// is reached and a fault of the tool end as an outcome with findings; nothing is thrown but std::bad_alloc. Not for threads
+/// that share results: a run keeps its numbers to itself, but the libraries below may not be entered by two threads at once.
+/// Time and memory are not limited here; the program `cutproof` runs each plan in a process of its own for that.
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings = {},
                             const ProgressReceiver& progress = {});
 
 /// The same for a file; one that cannot be read, is no regular file or is too large ends as an outcome, too.
-CheckResult check_plan_file(const std::string& path, const CheckSettings& settings = {}, const ProgressReceiver& progress = {});
+CheckResult check_plan_file(const std::string& path, const CheckSettings& settings = {},
+                            const ProgressReceiver& progress = {});
 
 }  // namespace cutproof

@@ -20,8 +20,8 @@ std::string terminal_report(const CheckResult& result, const TextStyle& style = 
 std::string terminal_report(const MeasureResult& result, const TextStyle& style = {});
 std::string terminal_report(const CompareResult& result, const TextStyle& style = {});
 
-/// One JSON object (docs/reports.md), ASCII only. One result gives the object of a plan or solid; any other number of them an
-/// object with the list `plans` or `solids`.
+/// One JSON object (docs/reports.md), ASCII only. One result gives the object of a plan or solid; any other number of them
+/// an object with the list `plans` or `solids`.
 std::string json_report(const std::vector<CheckResult>& results);
 std::string json_report(const std::vector<MeasureResult>& results);
 std::string json_report(const CompareResult& result);

@@ -4,6 +4,7 @@
 
 #include "cutproof/version.hpp"
 
+#include <sys/stat.h>
 #include <CLI/CLI.hpp>
 
 #include <cmath>
@@ -14,7 +15,8 @@ namespace cutproof {
 namespace {
 
 constexpr const char* description =
-    "Checks dissections of polyhedra: carries out a plan of cuts and motions in exact arithmetic, and proves it or shows where "
+    "Checks dissections of polyhedra: carries out a plan of cuts and motions in exact arithmetic, and proves it or shows "
+    "where "
     "and by how much it is wrong.";
 
 constexpr const char* examples =
@@ -46,7 +48,8 @@ std::string format_names() {
 void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
   app->add_option("--report", raw->reports,
                   "Write a report; may be given again. FILE - is standard output; the text for people then goes to standard "
-                  "error. Formats:" + format_names())
+                  "error. Formats:" +
+                      format_names())
       ->type_name("FORMAT=FILE")
       ->allow_extra_args(false);
   app->add_option("--engine", arguments->settings.engine, "What cuts and compares; both: run twice and compare every piece")
@@ -84,8 +87,8 @@ Shard parse_shard(const std::string& text) {
   Shard shard;
   char slash = 0;
   const bool digits = text.find_first_not_of("0123456789/") == std::string::npos;
-  if (!digits || !(stream >> shard.index >> slash >> shard.count) || slash != '/' || stream.peek() != EOF || shard.index < 1 ||
-      shard.index > shard.count) {
+  if (!digits || !(stream >> shard.index >> slash >> shard.count) || slash != '/' || stream.peek() != EOF ||
+      shard.index < 1 || shard.index > shard.count) {
     throw WrongUsage("--shard takes K/N with 1 <= K <= N, such as 2/8, not `" + text + "`");
   }
   return shard;
@@ -122,6 +125,12 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
 }
 
 }  // namespace
+
+std::string file_part(const std::string& input) {
+  struct stat status = {};
+  if (stat(input.c_str(), &status) == 0) return input;
+  return input.substr(0, input.rfind('#'));
+}
 
 ParsedCommandLine parse_command_line(int count, const char* const* words) {
   CLI::App app(description, "cutproof");
@@ -160,6 +169,10 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   arguments.command = chosen == check ? Command::check : chosen == measure ? Command::measure : Command::compare;
   interpret(*chosen, raw, &arguments);
   if (arguments.except && !arguments.angles) throw WrongUsage("--except makes exceptions to --angles, which is missing");
+  if (arguments.command == Command::compare && arguments.with.empty() &&
+      (arguments.inputs.size() != 1 || file_part(arguments.inputs.front()) != arguments.inputs.front())) {
+    throw WrongUsage("compare needs --with and the other side; only a plan can be compared alone, its start with its goal");
+  }
   return {std::move(arguments), ""};
 }
 

@@ -50,6 +50,9 @@ struct ParsedCommandLine {
   std::string text;
 };
 
+/// `FILE` of `FILE#SOLID`. A file that exists under the whole name is one.
+std::string file_part(const std::string& input);
+
 /// Throws WrongUsage.
 ParsedCommandLine parse_command_line(int count, const char* const* words);
 

@@ -9,7 +9,7 @@ namespace cutproof {
 std::vector<CheckResult> run_check(const Arguments& arguments) {
   const std::vector<std::string> plans = chosen_inputs(arguments);
   std::vector<CheckResult> results(plans.size());
-  SupervisedRun run(arguments, plans);
+  SupervisedRun run(arguments, plans, "starting");
   run.run(
       [&](std::size_t task, const Supervisor::Send& send) {
         ProgressSender sender;

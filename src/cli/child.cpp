@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The memory limit is the kernel's RLIMIT_DATA: an allocation beyond it fails at once, so the peak is exact. C++, GMP and FLINT
-// would each die of that in a way of their own; all three are led to the same function, which tells the parent why.
+// The memory limit is the kernel's RLIMIT_DATA: an allocation beyond it fails at once, so the peak is exact. C++, GMP and
+// FLINT would each die of that in a way of their own; all three are led to the same function, which tells the parent why.
 #include "cli/child.hpp"
 
 #include "cli/interrupt.hpp"
@@ -46,14 +46,24 @@ void* checked(void* memory) {
   if (memory == nullptr) out_of_memory();
   return memory;
 }
-void* allocate(std::size_t size) { return checked(std::malloc(std::max<std::size_t>(size, 1))); }
+void* allocate(std::size_t size) {
+  return checked(std::malloc(std::max<std::size_t>(size, 1)));
+}
 void* allocate_zeros(std::size_t count, std::size_t size) {
   return checked(std::calloc(std::max<std::size_t>(count, 1), std::max<std::size_t>(size, 1)));
 }
-void* reallocate(void* old, std::size_t size) { return checked(std::realloc(old, std::max<std::size_t>(size, 1))); }
-void* reallocate_known(void* old, std::size_t, std::size_t size) { return reallocate(old, size); }
-void release(void* memory) { std::free(memory); }
-void release_known(void* memory, std::size_t) { std::free(memory); }
+void* reallocate(void* old, std::size_t size) {
+  return checked(std::realloc(old, std::max<std::size_t>(size, 1)));
+}
+void* reallocate_known(void* old, std::size_t, std::size_t size) {
+  return reallocate(old, size);
+}
+void release(void* memory) {
+  std::free(memory);
+}
+void release_known(void* memory, std::size_t) {
+  std::free(memory);
+}
 
 void limit_resource(decltype(RLIMIT_DATA) resource, rlim_t bytes) {
   rlimit limit = {};

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands.hpp"
 
-#include <sys/stat.h>
-
 namespace cutproof {
 
 std::vector<std::string> chosen_inputs(const Arguments& arguments) {
@@ -13,17 +11,14 @@ std::vector<std::string> chosen_inputs(const Arguments& arguments) {
   return chosen;
 }
 
-std::string file_part(const std::string& input) {
-  struct stat status = {};
-  if (stat(input.c_str(), &status) == 0) return input;
-  return input.substr(0, input.rfind('#'));
-}
-
 Results run_command(const Arguments& arguments) {
   switch (arguments.command) {
-    case Command::measure: return run_measure(arguments);
-    case Command::compare: return run_compare(arguments);
-    case Command::check: break;
+    case Command::measure:
+      return run_measure(arguments);
+    case Command::compare:
+      return run_compare(arguments);
+    case Command::check:
+      break;
   }
   return run_check(arguments);
 }

@@ -12,8 +12,6 @@ namespace cutproof {
 
 /// The plans that this run checks: all, or its shard.
 std::vector<std::string> chosen_inputs(const Arguments& arguments);
-/// `FILE` of `FILE#SOLID`. A file that exists under the whole name is one.
-std::string file_part(const std::string& input);
 
 std::vector<CheckResult> run_check(const Arguments& arguments);
 std::vector<MeasureResult> run_measure(const Arguments& arguments);

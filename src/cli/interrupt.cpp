@@ -38,9 +38,13 @@ void note_interrupts() {
   signal(SIGPIPE, SIG_IGN);
 }
 
-bool interrupted() { return signal_came != 0; }
+bool interrupted() {
+  return signal_came != 0;
+}
 
-int interrupt_descriptor() { return pipe_ends[0]; }
+int interrupt_descriptor() {
+  return pipe_ends[0];
+}
 
 void leave_interrupts_to_parent() {
   for (const int each : polite_signals) signal(each, SIG_IGN);

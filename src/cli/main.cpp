@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The program: usage is judged first, old reports go, work is done, reports and text are written, and one number says it all.
+// The program: usage is judged first, old reports go, work is done, reports and text are written, and one number says it
+// all.
 #include "cli/arguments.hpp"
 #include "cli/commands.hpp"
 #include "cli/interrupt.hpp"
@@ -17,8 +18,8 @@ namespace {
 
 using namespace cutproof;
 
-// A closed standard descriptor would be given to the next file opened, and text for people would end up in it. What takes its
-// place here cannot be written to (or read from, for standard input), so that trying to is an error as it should be.
+// A closed standard descriptor would be given to the next file opened, and text for people would end up in it. What takes
+// its place here cannot be written to (or read from, for standard input), so that trying to is an error as it should be.
 void occupy_standard_descriptors() {
   for (const int descriptor : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
     if (fcntl(descriptor, F_GETFD) != -1) continue;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Order of writing: temporary files (what fails most often), devices and pipes, standard output, and then only renames. After
-// any failure everything that can still be changed is written again; each round gives up at least one target, so this ends.
+// Order of writing: temporary files (what fails most often), devices and pipes, standard output, and then only renames.
+// After any failure everything that can still be changed is written again; each round gives up at least one target, so this
+// ends.
 #include "cli/report_files.hpp"
 
 #include <fcntl.h>

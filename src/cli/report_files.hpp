@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Reports that cannot lie: an old one is gone before anything is read, a new one appears whole and last, and when one cannot be
-// written the others say so.
+// Reports that cannot lie: an old one is gone before anything is read, a new one appears whole and last, and when one cannot
+// be written the others say so.
 #pragma once
 
 #include "cli/arguments.hpp"
@@ -15,7 +15,8 @@ namespace cutproof {
 
 class ReportFiles {
  public:
-  /// Judges usage without touching anything: throws WrongUsage for the same file twice, an input's own path, a folder, two `-`.
+  /// Judges usage without touching anything: throws WrongUsage for the same file twice, an input's own path, a folder, two
+  /// `-`.
   ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs);
 
   /// True when a report takes standard output, so that the text for people goes to standard error.
@@ -24,8 +25,8 @@ class ReportFiles {
   /// Removes old reports that are regular files or links. One that cannot be removed is emptied; the reason comes back.
   std::optional<std::string> remove_old();
 
-  /// Writes all reports and the text for people. `text` is rendered again when a failure changed the results. Where one cannot
-  /// be written, the fault `report-not-written` is added to the results, and what can still be written says `failed`.
+  /// Writes all reports and the text for people. `text` is rendered again when a failure changed the results. Where one
+  /// cannot be written, the fault `report-not-written` is added to the results, and what can still be written says `failed`.
   void publish(Results* results, const std::function<std::string(const Results&)>& text);
   bool text_failed() const { return text_broken_; }
 

@@ -20,7 +20,9 @@ std::vector<SolidReference> references_of(const std::vector<std::string>& inputs
   return references;
 }
 
-Answer answer_for(const Finding& finding) { return finding.code == "limit-reached" ? Answer::stopped : Answer::failed; }
+Answer answer_for(const Finding& finding) {
+  return finding.code == "limit-reached" ? Answer::stopped : Answer::failed;
+}
 
 }  // namespace
 
@@ -29,7 +31,7 @@ std::vector<MeasureResult> run_measure(const Arguments& arguments) {
   std::optional<AngleAuditText> audit;
   if (arguments.angles) audit = AngleAuditText{*arguments.angles, arguments.except.value_or("")};
   std::vector<std::vector<MeasureResult>> results(inputs.size());
-  SupervisedRun run(arguments, inputs);
+  SupervisedRun run(arguments, inputs, "measuring");
   run.run(
       [&](std::size_t task, const Supervisor::Send&) {
         return to_wire(measure_solids(reference_of(inputs[task]), audit, arguments.settings));
@@ -54,7 +56,7 @@ std::vector<MeasureResult> run_measure(const Arguments& arguments) {
 
 CompareResult run_compare(const Arguments& arguments) {
   CompareResult result;
-  SupervisedRun run(arguments, {"comparison"});
+  SupervisedRun run(arguments, {"comparison"}, "comparing");
   run.run(
       [&](std::size_t, const Supervisor::Send&) {
         return to_wire(compare_files(references_of(arguments.inputs), references_of(arguments.with), arguments.settings));

@@ -18,11 +18,16 @@ std::string size_text(std::size_t bytes) {
 
 std::string kind_text(const ChildEnd& end) {
   switch (end.kind) {
-    case ChildEnd::Kind::finished: return "finished";
-    case ChildEnd::Kind::time_limit: return "stopped at the time limit";
-    case ChildEnd::Kind::memory_limit: return "stopped at the memory limit";
-    case ChildEnd::Kind::interrupted: return "interrupted";
-    case ChildEnd::Kind::died: break;
+    case ChildEnd::Kind::finished:
+      return "finished";
+    case ChildEnd::Kind::time_limit:
+      return "stopped at the time limit";
+    case ChildEnd::Kind::memory_limit:
+      return "stopped at the memory limit";
+    case ChildEnd::Kind::interrupted:
+      return "interrupted";
+    case ChildEnd::Kind::died:
+      break;
   }
   return "died: " + end.how;
 }
@@ -56,8 +61,9 @@ Finding finding_for(const ChildEnd& end, const SupervisorLimits& limits, const R
   return finding;
 }
 
-SupervisedRun::SupervisedRun(const Arguments& arguments, std::vector<std::string> names)
+SupervisedRun::SupervisedRun(const Arguments& arguments, std::vector<std::string> names, const std::string& activity)
     : arguments_(arguments), names_(std::move(names)), states_(names_.size()), ended_(names_.size(), 0) {
+  for (RunState& state : states_) state.activity = activity;
   log_ = std::make_shared<spdlog::logger>("cutproof", std::make_shared<spdlog::sinks::stderr_sink_mt>());
   log_->set_pattern("[%H:%M:%S.%e] %v");
   log_->set_level(arguments.verbose ? spdlog::level::info : spdlog::level::off);

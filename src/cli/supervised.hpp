@@ -20,11 +20,12 @@ namespace cutproof {
 /// The finding for a run that did not come to its end: `limit-reached` or `tool-fault`, and where it stood.
 Finding finding_for(const ChildEnd& end, const SupervisorLimits& limits, const RunState& state);
 
-/// Supervises one task for each name. `work` runs in the child and returns its result as a line for the wire; `on_end` gets, in
-/// the parent, what became of the task and what was known of it last.
+/// Supervises one task for each name. `work` runs in the child and returns its result as a line for the wire; `on_end` gets,
+/// in the parent, what became of the task and what was known of it last.
 class SupervisedRun {
  public:
-  SupervisedRun(const Arguments& arguments, std::vector<std::string> names);
+  /// `activity` is what a task is said to do until it tells.
+  SupervisedRun(const Arguments& arguments, std::vector<std::string> names, const std::string& activity);
   ~SupervisedRun();
   void run(const Supervisor::Work& work,
            const std::function<void(std::size_t task, const ChildEnd& end, const RunState& state)>& on_end);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Runs each piece of work in a child process, because limits and crashes can only be held from outside: GMP ends the process
-// when memory runs out, and no factoring can be interrupted. Whatever becomes of a child, the parent learns which of five ends
-// it came to, with all that the child had told until then.
+// when memory runs out, and no factoring can be interrupted. Whatever becomes of a child, the parent learns which of five
+// ends it came to, with all that the child had told until then.
 #pragma once
 
 #include <chrono>

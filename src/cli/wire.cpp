@@ -45,13 +45,13 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StepResult, index, kind, title, note, line, s
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PieceResult, name, parts, volume)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FieldResult, degree, generators, minimal_polynomial, root_index)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal,
-                                   dehn_difference, dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts,
-                                   bench_checks)
+                                   dehn_difference, dissection, dissection_reason, steps, total_steps, pieces, findings,
+                                   consequences, counts, bench_checks)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditedEdge, from, to, angle, degrees)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditResult, passed, message, edges)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MeasureResult, file, solid, file_sha256, answer, measured, field, volume, area, faces, edges,
-                                   vertices, shells, genus, edge_kinds, dehn, audit, findings)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MeasureResult, file, solid, file_sha256, answer, measured, field, volume, area, faces,
+                                   edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComparedSolid, file, solid, volume)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
                                    right_dehn, dehn_difference, same_volume, same_dehn, dissection, why, scale, at_scale,
@@ -69,7 +69,9 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ProgressMessage, news, steps, findings, conse
 
 using Json = nlohmann::json;
 
-std::string one_line(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+std::string one_line(const Json& json) {
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
 
 template <class T>
 void read(std::string_view line, T* value) {
@@ -94,12 +96,24 @@ void splice(const std::vector<T>& old, std::size_t keep, std::vector<T>* list) {
 
 }  // namespace
 
-std::string to_wire(const CheckResult& result) { return one_line(result); }
-std::string to_wire(const std::vector<MeasureResult>& results) { return one_line(results); }
-std::string to_wire(const CompareResult& result) { return one_line(result); }
-void from_wire(std::string_view line, CheckResult* result) { read(line, result); }
-void from_wire(std::string_view line, std::vector<MeasureResult>* results) { read(line, results); }
-void from_wire(std::string_view line, CompareResult* result) { read(line, result); }
+std::string to_wire(const CheckResult& result) {
+  return one_line(result);
+}
+std::string to_wire(const std::vector<MeasureResult>& results) {
+  return one_line(results);
+}
+std::string to_wire(const CompareResult& result) {
+  return one_line(result);
+}
+void from_wire(std::string_view line, CheckResult* result) {
+  read(line, result);
+}
+void from_wire(std::string_view line, std::vector<MeasureResult>* results) {
+  read(line, results);
+}
+void from_wire(std::string_view line, CompareResult* result) {
+  read(line, result);
+}
 
 std::string ProgressSender::next(const CheckProgress& progress) {
   const CheckResult& all = progress.so_far;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Results on their way from the process that made them to the one that reports them: one line of JSON each. This is no report
-// format; it holds every field and changes whenever the structures do.
+// Results on their way from the process that made them to the one that reports them: one line of JSON each. This is no
+// report format; it holds every field and changes whenever the structures do.
 #pragma once
 
 #include "cutproof/check.hpp"
@@ -33,7 +33,7 @@ class ProgressSender {
 /// What the parent knows of a run under way.
 struct RunState {
   CheckResult so_far;
-  std::string activity = "starting";
+  std::string activity;
   int step = 0, line = 0;
   void receive(std::string_view line);
 };

@@ -101,7 +101,9 @@ std::string shown(const Value& value) {
   return decimal.empty() || decimal == value.exact ? value.exact : value.exact + " = " + decimal;
 }
 
-std::string shown(const ExactPoint& point) { return "(" + point.x + ", " + point.y + ", " + point.z + ")"; }
+std::string shown(const ExactPoint& point) {
+  return "(" + point.x + ", " + point.y + ", " + point.z + ")";
+}
 
 void write_findings(const char* heading, const std::string& file, const std::vector<Finding>& findings,
                     const std::map<std::string, std::size_t>& counts, Layout* out) {
@@ -110,8 +112,8 @@ void write_findings(const char* heading, const std::string& file, const std::vec
   out->line(0, heading, Tint::bold);
   for (const Finding& finding : findings) write(file, finding, out);
   for (const auto& [code, count] : counts) {
-    const auto listed = static_cast<std::size_t>(
-        std::count_if(findings.begin(), findings.end(), [&, name = code](const Finding& each) { return each.code == name; }));
+    const auto listed = static_cast<std::size_t>(std::count_if(
+        findings.begin(), findings.end(), [&, name = code](const Finding& each) { return each.code == name; }));
     if (count > listed) {
       out->gap();
       out->paragraph(2, "", fmt::format("and {} more of the kind {}, {} in all", count - listed, code, count));

@@ -15,15 +15,15 @@ namespace cutproof {
 /// `1 piece`, `2 pieces`.
 std::string counted(std::size_t count, const std::string& noun);
 
-/// `sqrt(3) = 1.73205080757...`; just the number where it is short and rational; only the decimal where the exact form is too
-/// long to read (it stands in the JSON report).
+/// `sqrt(3) = 1.73205080757...`; just the number where it is short and rational; only the decimal where the exact form is
+/// too long to read (it stands in the JSON report).
 std::string shown(const Value& value);
 
 /// `(1/2, 0, sqrt(2))`.
 std::string shown(const ExactPoint& point);
 
-/// Each finding with its place in the file, what is wrong, the offending line with a caret, amount, box, corners, and what to
-/// do about it. `counts` tells how many there are where the list was cut.
+/// Each finding with its place in the file, what is wrong, the offending line with a caret, amount, box, corners, and what
+/// to do about it. `counts` tells how many there are where the list was cut.
 void write_findings(const char* heading, const std::string& file, const std::vector<Finding>& findings,
                     const std::map<std::string, std::size_t>& counts, Layout* out);
 

@@ -10,13 +10,25 @@
 namespace cutproof {
 namespace {
 
-const std::vector<CheckResult>& each(const std::vector<CheckResult>& results) { return results; }
-const std::vector<MeasureResult>& each(const std::vector<MeasureResult>& results) { return results; }
-std::vector<CompareResult> each(const CompareResult& result) { return {result}; }
+const std::vector<CheckResult>& each(const std::vector<CheckResult>& results) {
+  return results;
+}
+const std::vector<MeasureResult>& each(const std::vector<MeasureResult>& results) {
+  return results;
+}
+std::vector<CompareResult> each(const CompareResult& result) {
+  return {result};
+}
 
-int code(const CheckResult& result) { return exit_code(result.outcome); }
-int code(const MeasureResult& result) { return exit_code(result.answer); }
-int code(const CompareResult& result) { return exit_code(result.answer); }
+int code(const CheckResult& result) {
+  return exit_code(result.outcome);
+}
+int code(const MeasureResult& result) {
+  return exit_code(result.answer);
+}
+int code(const CompareResult& result) {
+  return exit_code(result.answer);
+}
 
 void spoil(CheckResult* result, const Finding& finding) {
   result->findings.push_back(finding);
@@ -39,7 +51,8 @@ std::string tally(const std::vector<CheckResult>& results) {
   std::string text = "\n\n" + std::to_string(results.size()) + " plans: ";
   bool first = true;
   for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
-    const auto count = std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
+    const auto count =
+        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
     if (count == 0) continue;
     text += (first ? "" : ", ") + std::to_string(count) + " " + outcome_word(outcome);
     first = false;
@@ -60,7 +73,8 @@ const std::vector<ReportFormat>& report_formats() {
 
 const ReportFormat* find_report_format(std::string_view name) {
   const auto& formats = report_formats();
-  const auto found = std::find_if(formats.begin(), formats.end(), [&](const ReportFormat& each) { return each.name == name; });
+  const auto found =
+      std::find_if(formats.begin(), formats.end(), [&](const ReportFormat& each) { return each.name == name; });
   return found == formats.end() ? nullptr : &*found;
 }
 

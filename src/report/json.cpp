@@ -13,18 +13,26 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json header() { return {{"format", "cutproof-report"}, {"version", 1}, {"cutproof", CUTPROOF_VERSION}}; }
+Json header() {
+  return {{"format", "cutproof-report"}, {"version", 1}, {"cutproof", CUTPROOF_VERSION}};
+}
 
 // Text keeps every character (the writer turns all that is not ASCII into \uXXXX); only bytes that are no UTF-8 are escaped.
-Json text(const std::string& raw) { return is_utf8(raw) ? raw : escaped(raw); }
+Json text(const std::string& raw) {
+  return is_utf8(raw) ? raw : escaped(raw);
+}
 Json texts(const std::vector<std::string>& raw) {
   Json list = Json::array();
   for (const std::string& each : raw) list.push_back(text(each));
   return list;
 }
 
-Json json(const Value& value) { return {{"exact", value.exact}, {"decimal", value.decimal}}; }
-Json json(const ExactPoint& point) { return Json::array({point.x, point.y, point.z}); }
+Json json(const Value& value) {
+  return {{"exact", value.exact}, {"decimal", value.decimal}};
+}
+Json json(const ExactPoint& point) {
+  return Json::array({point.x, point.y, point.z});
+}
 
 Json json(const DehnValue& dehn) {
   Json terms = Json::array();
@@ -51,9 +59,12 @@ Json json(const VolumeAndDehn& side) {
 }
 
 Json json(const Finding& finding) {
-  Json object = {{"code", finding.code},           {"step", finding.step},
-                 {"line", finding.line},           {"column", finding.column},
-                 {"pieces", texts(finding.pieces)}, {"message", text(finding.message)}};
+  Json object = {{"code", finding.code},
+                 {"step", finding.step},
+                 {"line", finding.line},
+                 {"column", finding.column},
+                 {"pieces", texts(finding.pieces)},
+                 {"message", text(finding.message)}};
   if (!finding.hint.empty()) object["hint"] = text(finding.hint);
   if (finding.volume) object["volume"] = json(*finding.volume);
   if (finding.box) object["box"] = {{"min", json(finding.box->minimum)}, {"max", json(finding.box->maximum)}};
@@ -185,10 +196,16 @@ Json json(const CompareResult& result) {
   return object;
 }
 
-std::string written(const Json& object) { return object.dump(2, ' ', /*ensure_ascii=*/true) + "\n"; }
+std::string written(const Json& object) {
+  return object.dump(2, ' ', /*ensure_ascii=*/true) + "\n";
+}
 
-int exit_code_of(const CheckResult& result) { return exit_code(result.outcome); }
-int exit_code_of(const MeasureResult& result) { return exit_code(result.answer); }
+int exit_code_of(const CheckResult& result) {
+  return exit_code(result.outcome);
+}
+int exit_code_of(const MeasureResult& result) {
+  return exit_code(result.answer);
+}
 
 template <class Result>
 std::string one_or_list(const std::vector<Result>& results, const char* list_key) {
@@ -210,8 +227,12 @@ std::string one_or_list(const std::vector<Result>& results, const char* list_key
 
 }  // namespace
 
-std::string json_report(const std::vector<CheckResult>& results) { return one_or_list(results, "plans"); }
-std::string json_report(const std::vector<MeasureResult>& results) { return one_or_list(results, "solids"); }
+std::string json_report(const std::vector<CheckResult>& results) {
+  return one_or_list(results, "plans");
+}
+std::string json_report(const std::vector<MeasureResult>& results) {
+  return one_or_list(results, "solids");
+}
 std::string json_report(const CompareResult& result) {
   Json object = header();
   object.update(json(result));

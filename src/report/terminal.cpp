@@ -22,14 +22,15 @@ std::string meaning(const CheckResult& result) {
   const std::string findings = counted(std::max(count, result.findings.size()), "finding");
   switch (result.outcome) {
     case Outcome::verified:
-      return fmt::format("Every cut, every motion, {} and the goal were decided exactly, without a tolerance. The paths of "
-                         "motions were not examined.",
-                         result.bench_checks == 0 ? "all volumes" : "that pieces never overlap");
+      return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces ever "
+             "share "
+             "interior points, and at the end they fill the goal. The paths of motions were not examined.";
     case Outcome::refuted:
       return "The plan was executed exactly and does not hold: " + findings + ".";
     case Outcome::invalid:
       return "The plan cannot be read, or asks for something that has no meaning: " + findings + ".";
     case Outcome::stopped:
+      if (result.steps.empty()) return "A limit was reached before the first step was done, so nothing is decided.";
       return fmt::format("A limit was reached after {} of {}, so nothing is decided.", result.steps.size(),
                          counted(result.total_steps, "step"));
     case Outcome::failed:
@@ -53,7 +54,8 @@ void write_sides(const CheckResult& result, Layout* out) {
   add_side("start", result.start);
   add_side("goal", result.goal);
   if (!result.dissection.empty()) {
-    rows.push_back({"dissection", result.dissection + (result.dissection_reason.empty() ? "" : ": " + result.dissection_reason)});
+    rows.push_back(
+        {"dissection", result.dissection + (result.dissection_reason.empty() ? "" : ": " + result.dissection_reason)});
   }
   if (rows.empty()) return;
   out->gap();

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// FIPS 180-4, sections 4.1.2, 5.1.1 and 6.2. The constants of sections 4.2.2 and 5.3.3, the leading fractional bits of cube and
-// square roots of the first primes, are computed rather than copied: integer roots have no typing errors.
+// FIPS 180-4, sections 4.1.2, 5.1.1 and 6.2. The constants of sections 4.2.2 and 5.3.3, the leading fractional bits of cube
+// and square roots of the first primes, are computed rather than copied: integer roots have no typing errors.
 #include "verify/digest.hpp"
 
 #include <array>
@@ -42,7 +42,9 @@ Constants make_constants() {
   return constants;
 }
 
-std::uint32_t rotated(std::uint32_t x, int by) { return x >> by | x << (32 - by); }
+std::uint32_t rotated(std::uint32_t x, int by) {
+  return x >> by | x << (32 - by);
+}
 
 void add_block(const unsigned char* block, const Constants& constants, std::array<std::uint32_t, 8>& state) {
   std::array<std::uint32_t, 64> w;

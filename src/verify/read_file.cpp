@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Opened without waiting, so that a pipe without a writer does not hang the run, and judged by what was opened, not by its name.
+// Opened without waiting, so that a pipe without a writer does not hang the run, and judged by what was opened, not by its
+// name.
 #include "verify/read_file.hpp"
 
 #include "number/errors.hpp"
@@ -47,7 +48,8 @@ std::string read_file(const std::string& path, std::size_t most_bytes) {
     throw InvalidInput(std::string("the file cannot be opened: ") + std::strerror(errno));
   }
   struct stat status = {};
-  if (fstat(file.number(), &status) != 0) throw InvalidInput(std::string("the file cannot be read: ") + std::strerror(errno));
+  if (fstat(file.number(), &status) != 0)
+    throw InvalidInput(std::string("the file cannot be read: ") + std::strerror(errno));
   if (S_ISDIR(status.st_mode)) throw InvalidInput("this is a folder", "name the files in it, such as " + path + "/*.yaml");
   if (S_ISFIFO(status.st_mode)) throw InvalidInput("this is a pipe", "write the plan to a file first");
   if (!S_ISREG(status.st_mode)) throw InvalidInput("this is a device, not a file", "write the plan to a file first");

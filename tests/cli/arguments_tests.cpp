@@ -17,9 +17,11 @@ ParsedCommandLine parse(std::vector<const char*> words) {
 
 TEST_CASE("options arrive where they belong") {
   const Arguments arguments =
-      *parse({"check", "--report", "json=a.json", "p.yaml", "--report", "json=-", "q.yaml", "--engine", "nef", "--time-limit", "1.5",
-              "--memory-limit", "1GB", "--max-degree", "8", "--max-bits", "5000", "--max-plan-size", "1MB", "--jobs", "3", "--shard",
-              "2/8", "--quiet", "--verbose"})
+      *parse({"check",    "--report",     "json=a.json", "p.yaml",       "--report", "json=-",
+              "q.yaml",   "--engine",     "nef",         "--time-limit", "1.5",      "--memory-limit",
+              "1GB",      "--max-degree", "8",           "--max-bits",   "5000",     "--max-plan-size",
+              "1MB",      "--jobs",       "3",           "--shard",      "2/8",      "--quiet",
+              "--verbose"})
            .arguments;
   CHECK(arguments.command == Command::check);
   CHECK(arguments.inputs == std::vector<std::string>{"p.yaml", "q.yaml"});
@@ -50,7 +52,8 @@ TEST_CASE("defaults are those of the documents") {
 }
 
 TEST_CASE("measure and compare") {
-  const Arguments measure = *parse({"measure", "a.yaml#s", "--angles", "90 deg, 270 deg", "--except", "45 deg: 1"}).arguments;
+  const Arguments measure =
+      *parse({"measure", "a.yaml#s", "--angles", "90 deg, 270 deg", "--except", "45 deg: 1"}).arguments;
   CHECK(measure.command == Command::measure);
   CHECK(*measure.angles == "90 deg, 270 deg");
   CHECK(*measure.except == "45 deg: 1");

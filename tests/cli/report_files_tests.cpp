@@ -36,7 +36,9 @@ struct Folder {
   std::size_t count() const { return static_cast<std::size_t>(std::distance(fs::directory_iterator(path), {})); }
 };
 
-RequestedReport report(const std::string& path) { return {find_report_format("json"), path}; }
+RequestedReport report(const std::string& path) {
+  return {find_report_format("json"), path};
+}
 
 std::string content(const std::string& path) {
   std::ostringstream text;
@@ -51,7 +53,9 @@ Results good() {
   return std::vector<CheckResult>{result};
 }
 
-std::string no_text(const Results&) { return ""; }
+std::string no_text(const Results&) {
+  return "";
+}
 
 }  // namespace
 
@@ -79,8 +83,8 @@ TEST_CASE("old reports and links are removed, what links lead to is not") {
   const std::string old = folder.write("old.json"), target = folder.write("target");
   fs::create_symlink("target", folder.path / "link.json");
   fs::create_symlink("nowhere", folder.path / "dangling.json");
-  ReportFiles files({report(old), report(folder.file("link.json")), report(folder.file("dangling.json")), report(folder.file("new.json")),
-                     report("/dev/null")},
+  ReportFiles files({report(old), report(folder.file("link.json")), report(folder.file("dangling.json")),
+                     report(folder.file("new.json")), report("/dev/null")},
                     {});
   CHECK_FALSE(files.remove_old());
   CHECK(folder.count() == 1);

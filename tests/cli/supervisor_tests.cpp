@@ -33,10 +33,11 @@ Told run(std::size_t count, const SupervisorLimits& limits, const Supervisor::Wo
 }
 
 ChildEnd end_of(const SupervisorLimits& limits, const std::function<void()>& work) {
-  return run(1, limits, [&](std::size_t, const Supervisor::Send&) {
-           work();
-           return std::string("done");
-         })
+  return run(1, limits,
+             [&](std::size_t, const Supervisor::Send&) {
+               work();
+               return std::string("done");
+             })
       .ends.at(0);
 }
 

@@ -88,8 +88,11 @@ class Limits(support.ProgramTest):
     @unittest.skipIf(support.SANITIZED, "sanitizers need the address space")
     def test_memory(self):
         limit = 100 << 20
-        report = self.check(self.plan(support.long_plan(200)), "--memory-limit", str(limit), "--time-limit", "120", code=3)
-        self.assertIn("memory limit of 100 MB", report["findings"][-1]["message"])
+        many_values = GOOD.replace("start:", "let: { " + ", ".join(f"a{i}: {i}" for i in range(450000)) + " }\nstart:")
+        for text, stage in ((support.long_plan(200), "step "), (many_values, "reading the plan")):
+            report = self.check(self.plan(text), "--memory-limit", str(limit), "--time-limit", "120", code=3)
+            self.assertIn("memory limit of 100 MB", report["findings"][-1]["message"])
+            self.assertIn(stage, report["findings"][-1]["message"])
         peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * 1024
         self.assertLess(peak, limit * 1.2)
 

@@ -70,6 +70,50 @@ class Outcomes(support.ProgramTest):
         self.assertIn(b"step 2 of 2: move", verbose.stderr)
 
 
+class Solids(support.ProgramTest):
+    SOLIDS = """cutproof: 1
+solids:
+  cube: { box: { size: [1, 1, 1] } }
+  slab: { box: { size: [2, 1, 1/2] } }
+  tetrahedron: { regular: { name: tetrahedron, edge: 1 } }
+"""
+
+    def report_of(self, *words, code):
+        done = self.run_program(*words, "--report", "json=" + self.path("report.json"))
+        self.assertEqual(done.returncode, code, (done.stdout, done.stderr))
+        self.assertNotIn(b"verified", done.stdout)
+        report = self.read(self.path("report.json"))
+        self.assertEqual((report["exit_code"], report["format"]), (code, "cutproof-report"))
+        return report
+
+    def test_measure(self):
+        file = self.plan(self.SOLIDS)
+        self.assertEqual(self.report_of("measure", f"{file}#cube", code=0)["volume"]["exact"], "1")
+        self.assertEqual([solid["solid"] for solid in self.report_of("measure", file, code=0)["solids"]], ["cube", "slab", "tetrahedron"])
+        self.assertEqual(self.report_of("measure", f"{file}#cube", "--angles", "90 deg", code=0)["outcome"], "measured")
+        self.assertEqual(self.report_of("measure", f"{file}#cube", "--angles", "60 deg", code=1)["outcome"], "audit-failed")
+        self.assertEqual(self.report_of("measure", f"{file}#nothing", code=2)["outcome"], "invalid")
+        self.assertEqual(self.report_of("measure", f"{file}#cube", "--angles", "90", code=2)["outcome"], "invalid")
+        self.assertEqual(self.report_of("measure", f"{file}#tetrahedron", "--max-degree", "1", code=3)["outcome"], "stopped")
+        self.assertEqual(self.report_of("measure", f"{file}#cube", "--report", "json=" + self.path("no/where"), code=4)["outcome"], "failed")
+
+    def test_compare(self):
+        file = self.plan(self.SOLIDS)
+        for words, code, dissection in (([f"{file}#cube", "--with", f"{file}#slab"], 0, "exists"),
+                                        ([f"{file}#cube", "--with", f"{file}#tetrahedron"], 1, "does not exist"),
+                                        ([self.plan(GOOD, "good.yaml")], 0, "exists")):
+            self.assertEqual(self.report_of("compare", *words, code=code)["dissection"], dissection)
+        self.report_of("compare", file, "--with", f"{file}#cube", code=2)
+        self.report_of("compare", f"{file}#tetrahedron", "--with", f"{file}#cube", "--max-degree", "1", code=3)
+
+    def test_a_side_that_is_missing_is_wrong_usage(self):
+        file = self.plan(self.SOLIDS)
+        for words in ([f"{file}#cube"], [file, file], ["--with", file]):
+            done = self.run_program("compare", *words)
+            self.assertEqual(done.returncode, 2)
+            self.assertIn(b"wrong usage", done.stderr)
+
+
 class Usage(support.ProgramTest):
     def test_wrong_usage_writes_nothing_and_removes_nothing(self):
         plan = self.plan(GOOD)

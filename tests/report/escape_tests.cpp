@@ -11,18 +11,19 @@ TEST_CASE("controls, direction marks and invisible characters are spelled out") 
   CHECK(escaped("\033[31mred\007") == "\\u001b[31mred\\u0007");
   CHECK(escaped(std::string("\0", 1)) == "\\u0000");
   CHECK(escaped("\x7f") == "\\u007f");
-  CHECK(escaped("\xc2\x9b") == "\\u009b");                  // C1: control sequence introducer
-  CHECK(escaped("\xe2\x80\xae") == "\\u202e");              // right-to-left override
+  CHECK(escaped("\xc2\x9b") == "\\u009b");                         // C1: control sequence introducer
+  CHECK(escaped("\xe2\x80\xae") == "\\u202e");                     // right-to-left override
   CHECK(escaped("\xe2\x81\xa6\xe2\x81\xa9") == "\\u2066\\u2069");  // isolates
-  CHECK(escaped("\xd8\x9c") == "\\u061c");                  // Arabic letter mark
-  CHECK(escaped("\xe2\x80\xa8") == "\\u2028");              // line separator
-  CHECK(escaped("\xe2\x80\x8b") == "\\u200b");              // zero width space
+  CHECK(escaped("\xd8\x9c") == "\\u061c");                         // Arabic letter mark
+  CHECK(escaped("\xe2\x80\xa8") == "\\u2028");                     // line separator
+  CHECK(escaped("\xe2\x80\x8b") == "\\u200b");                     // zero width space
   CHECK(escaped("\xef\xbb\xbf") == "\\ufeff");
-  CHECK(escaped("\xf3\xa0\x81\x81") == "\\U000e0041");      // a tag character
+  CHECK(escaped("\xf3\xa0\x81\x81") == "\\U000e0041");  // a tag character
 }
 
 TEST_CASE("ordinary text stays as it is") {
-  for (const char* text : {"", "plain", "D\xc3\xbcrer", "\xe7\xab\x8b\xe6\x96\xb9", "\xf0\x9f\x93\x90", "back\\slash", "sqrt(2)"}) {
+  for (const char* text :
+       {"", "plain", "D\xc3\xbcrer", "\xe7\xab\x8b\xe6\x96\xb9", "\xf0\x9f\x93\x90", "back\\slash", "sqrt(2)"}) {
     CHECK(escaped(text) == text);
     CHECK(is_utf8(text));
   }

@@ -32,12 +32,14 @@ TEST_CASE("a check as JSON has every key of the contract with its value") {
   CHECK_FALSE(report.at("goal").contains("dehn"));
   CHECK(report.at("dissection") == "exists");
   const json& step = report.at("steps").at(0);
-  const json expected_1 = json::parse(R"json({"index":1,"kind":"cut","title":"halfway up","note":"a note","line":31,"pieces_before":1,
+  const json expected_1 =
+      json::parse(R"json({"index":1,"kind":"cut","title":"halfway up","note":"a note","line":31,"pieces_before":1,
     "pieces_after":2,"removed":["T"],"added":["A","B"],"moved":[],"volume":{"exact":"sqrt(3)","decimal":"1.7320508075688772935"},
     "dehn_unchanged":true})json");
   CHECK(step == expected_1);
   CHECK(report.at("steps").at(1).at("skipped") == true);
-  const json expected_2 = json::parse(R"json({"name":"B","parts":2,"volume":{"exact":"1/3","decimal":"0.33333333333333333333"}})json");
+  const json expected_2 =
+      json::parse(R"json({"name":"B","parts":2,"volume":{"exact":"1/3","decimal":"0.33333333333333333333"}})json");
   CHECK(report.at("pieces").at(1) == expected_2);
   const json expected_3 = json::parse(R"json({"code":"overlap","step":3,"line":40,"column":5,"pieces":["A","B"],
     "message":"`A` and `B` share interior points","hint":"move one of them",
@@ -63,8 +65,10 @@ TEST_CASE("several plans stand in a list under the highest exit code, and so doe
 }
 
 TEST_CASE("word and exit code of every outcome in a report") {
-  const std::pair<Outcome, const char*> pairs[] = {{Outcome::verified, "verified"}, {Outcome::refuted, "refuted"},
-                                                   {Outcome::invalid, "invalid"},   {Outcome::stopped, "stopped"},
+  const std::pair<Outcome, const char*> pairs[] = {{Outcome::verified, "verified"},
+                                                   {Outcome::refuted, "refuted"},
+                                                   {Outcome::invalid, "invalid"},
+                                                   {Outcome::stopped, "stopped"},
                                                    {Outcome::failed, "failed"}};
   int code = 0;
   for (const auto& [outcome, word] : pairs) {
@@ -83,7 +87,8 @@ TEST_CASE("a measurement and a comparison as JSON") {
   const json measured = json::parse(json_report(std::vector<MeasureResult>{sample_measure()}));
   CHECK(measured.at("solid") == "block");
   CHECK(measured.at("exit_code") == 1);
-  for (const char* key : {"volume", "area", "faces", "edges", "vertices", "genus", "shells", "edge_kinds", "dehn", "audit"}) {
+  for (const char* key :
+       {"volume", "area", "faces", "edges", "vertices", "genus", "shells", "edge_kinds", "dehn", "audit"}) {
     CHECK(measured.contains(key));
   }
   const json expected_4 = json::parse(R"json({"count":1,"length":{"exact":"4","decimal":"4.0000000000000000000"},

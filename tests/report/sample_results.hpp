@@ -109,7 +109,8 @@ inline MeasureResult sample_measure() {
   odd.reflex = false;
   result.edge_kinds = {kind, odd};
   result.dehn = sample_dehn();
-  result.audit = AuditResult{false, "edges that are neither 90 nor 270 degrees", {{{"0", "0", "0"}, {"4", "0", "0"}, "135 deg", "135.0"}}};
+  result.audit = AuditResult{
+      false, "edges that are neither 90 nor 270 degrees", {{{"0", "0", "0"}, {"4", "0", "0"}, "135 deg", "135.0"}}};
   return result;
 }
 

@@ -20,7 +20,9 @@ std::vector<std::string> lines(const std::string& text) {
   return all;
 }
 
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 }  // namespace
 
@@ -85,7 +87,8 @@ TEST_CASE("colours appear only when wanted, and change nothing else") {
   std::string coloured = terminal_report(sample_check(), TextStyle{80, true});
   CHECK(has(coloured, "\033["));
   CHECK_FALSE(has(plain, "\033"));
-  for (std::size_t at; (at = coloured.find('\033')) != std::string::npos;) coloured.erase(at, coloured.find('m', at) - at + 1);
+  for (std::size_t at; (at = coloured.find('\033')) != std::string::npos;)
+    coloured.erase(at, coloured.find('m', at) - at + 1);
   CHECK(coloured == plain);
 }
 
