@@ -30,8 +30,8 @@ Number volume(const Boundary& boundary) {
     Vector3 twice_area{0, 0, 0};
     for (const std::vector<int>& cycle : facet.cycles)
       for (std::size_t i = 0; i < cycle.size(); ++i)
-        twice_area = twice_area + cross(boundary.vertices[cycle[i]],
-                                        boundary.vertices[cycle[i + 1 == cycle.size() ? 0 : i + 1]]);
+        twice_area =
+            twice_area + cross(boundary.vertices[cycle[i]], boundary.vertices[cycle[i + 1 == cycle.size() ? 0 : i + 1]]);
     sixfold.push_back(dot(base, twice_area));
   }
   return Number::fraction(1, 6) * balanced_sum(sixfold);

@@ -221,7 +221,12 @@ class Canonical {
     std::sort(outer.begin(), outer.end());
     std::sort(holes.begin(), holes.end());
     std::vector<Facet> facets;
-    for (const std::vector<int>& cycle : outer) facets.push_back({face.plane, {cycle}});
+    for (const std::vector<int>& cycle : outer) {
+      // The smallest corner is strictly convex. Taken from it, the plane does not depend on how the surface was written.
+      const Vector3& corner = at(cycle[0]);
+      const Vector3 normal = cross(at(cycle[1]) - corner, at(cycle.back()) - corner);
+      facets.push_back({reduced({normal, dot(normal, corner)}), {cycle}});
+    }
     for (const std::vector<int>& hole : holes) {
       // The middle of an edge lies on no other cycle, because edges were split at all corners.
       const Vector3 inside = Number::fraction(1, 2) * (at(hole[0]) + at(hole[1]));
@@ -295,7 +300,8 @@ class Canonical {
   }
 
   /// Back at the start: whether the walk goes on with its first edge, rather than with another one that leaves there.
-  bool closes(int from, int start, int second, const std::map<int, std::vector<int>>& leaving, const Projection& projection) const {
+  bool closes(int from, int start, int second, const std::map<int, std::vector<int>>& leaving,
+              const Projection& projection) const {
     const auto others = leaving.find(start);
     if (others == leaving.end()) return true;
     for (const int other : others->second)
@@ -304,8 +310,8 @@ class Canonical {
   }
 
   bool sharper(int from, int corner, int a, int b, const Projection& projection) const {
-    return turns_sharper([&](const Vector3& p, const Vector3& q, const Vector3& r) { return projection.turn(p, q, r); }, at(from),
-                         at(corner), at(a), at(b));
+    return turns_sharper([&](const Vector3& p, const Vector3& q, const Vector3& r) { return projection.turn(p, q, r); },
+                         at(from), at(corner), at(a), at(b));
   }
 
   static void split_at_repeats(const std::vector<int>& walk, std::vector<std::vector<int>>& cycles) {
@@ -332,6 +338,8 @@ class Canonical {
 
 }  // namespace
 
-Boundary normalised(const Boundary& boundary) { return Canonical(boundary).result(); }
+Boundary normalised(const Boundary& boundary) {
+  return Canonical(boundary).result();
+}
 
 }  // namespace cutproof

@@ -31,8 +31,7 @@ class AroundAxis {
 };
 
 void sort_fan(const Boundary& boundary, EdgeFan& fan) {
-  const auto first =
-      std::find_if(fan.around.begin(), fan.around.end(), [](const HalfPlane& half) { return !half.forward; });
+  const auto first = std::find_if(fan.around.begin(), fan.around.end(), [](const HalfPlane& half) { return !half.forward; });
   if (first != fan.around.end()) std::iter_swap(fan.around.begin(), first);
   if (fan.around.size() <= 2) return;
   const Vector3 axis = boundary.vertices[fan.to] - boundary.vertices[fan.from];
@@ -84,7 +83,8 @@ std::vector<EdgeFan> edge_fans(const Boundary& boundary) {
       const std::vector<int>& cycle = boundary.facets[f].cycles[c];
       for (std::size_t i = 0; i < cycle.size(); ++i) {
         const int a = cycle[i], b = cycle[i + 1 == cycle.size() ? 0 : i + 1];
-        EdgeFan& fan = fans.try_emplace({std::min(a, b), std::max(a, b)}, EdgeFan{std::min(a, b), std::max(a, b), {}}).first->second;
+        EdgeFan& fan =
+            fans.try_emplace({std::min(a, b), std::max(a, b)}, EdgeFan{std::min(a, b), std::max(a, b), {}}).first->second;
         fan.around.push_back({static_cast<int>(f), static_cast<int>(c), static_cast<int>(i), a < b});
       }
     }

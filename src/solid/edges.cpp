@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What meets at an edge: half-planes sorted exactly round it. Everything else is counting.
+// True edges and counts, from the half-planes round each edge. Facets are first slit open along edges that touch them from
+// inside the solid (a tunnel may reach a face along a line): from then on two facets are glued at each sector of each edge,
+// and the boundary pulled apart is what these gluings make.
 #include "solid/edges.hpp"
 
+#include "number/errors.hpp"
+#include "solid/edge_fans.hpp"
 #include "solid/turning.hpp"
 
-#include <algorithm>
 #include <array>
 #include <map>
 #include <numeric>
@@ -13,14 +16,33 @@ namespace cutproof {
 
 namespace {
 
-/// One facet's passage along an edge: the corners of a cycle from `position` to the next.
-struct Use {
-  int facet, cycle, position;
-  bool forward;  ///< from the smaller to the greater corner
-};
+const Vector3& corner(const Boundary& boundary, int index) {
+  return boundary.vertices[index];
+}
 
+/// The boundary with a cycle `[a, b]` added to each facet that holds an edge ab of others in its inside, where these others
+/// lie below it. (Where they lie above it, the facet's own sector of the solid stays whole and flat there.)
+Boundary slit_open(const Boundary& canonical) {
+  Boundary result = canonical;
+  for (const EdgeFan& fan : edge_fans(canonical))
+    for (const HalfPlane& inside : fan.around) {
+      if (inside.cycle >= 0 || !inside.forward) continue;
+      const Vector3& normal = canonical.facets[inside.facet].plane.normal;
+      const Vector3 axis = corner(canonical, fan.to) - corner(canonical, fan.from);
+      for (const HalfPlane& half : fan.around) {
+        if (half.facet == inside.facet) continue;
+        const Vector3 inward = cross(canonical.facets[half.facet].plane.normal, axis);
+        if (dot(normal, half.forward ? inward : -inward).sign() >= 0) continue;
+        result.facets[inside.facet].cycles.push_back({fan.from, fan.to});
+        break;
+      }
+    }
+  return result;
+}
+
+/// The half-planes that bound one sector of the solid.
 struct Sector {
-  Use forward, backward;
+  HalfPlane forward, backward;
 };
 
 struct EdgeSectors {
@@ -28,57 +50,15 @@ struct EdgeSectors {
   std::vector<Sector> sectors;
 };
 
-/// Sorts half-planes counterclockwise round `axis`, beginning with the first one.
-class AroundAxis {
- public:
-  AroundAxis(Vector3 axis, Vector3 first) : axis_(std::move(axis)), first_(std::move(first)) {}
-  bool operator()(const Vector3& a, const Vector3& b) const {
-    const int quarter_a = part(a), quarter_b = part(b);
-    if (quarter_a != quarter_b) return quarter_a < quarter_b;
-    return dot(cross(a, b), axis_).sign() > 0;
-  }
-
- private:
-  /// 0 on the first half-plane, 1 before its opposite, 2 on the opposite, 3 after it
-  int part(const Vector3& v) const {
-    const int side = dot(cross(first_, v), axis_).sign();
-    if (side != 0) return side > 0 ? 1 : 3;
-    return dot(first_, v).sign() > 0 ? 0 : 2;
-  }
-  Vector3 axis_, first_;
-};
-
-/// At each edge the sectors of the solid: seen along the edge from its end, a sector reaches counterclockwise from a facet that runs
-/// backward to the next one, which runs forward.
-std::vector<EdgeSectors> sectors_of(const Boundary& boundary) {
-  std::map<std::pair<int, int>, std::vector<Use>> uses;
-  for (std::size_t f = 0; f < boundary.facets.size(); ++f)
-    for (std::size_t c = 0; c < boundary.facets[f].cycles.size(); ++c) {
-      const std::vector<int>& cycle = boundary.facets[f].cycles[c];
-      for (std::size_t i = 0; i < cycle.size(); ++i) {
-        const int a = cycle[i], b = cycle[i + 1 == cycle.size() ? 0 : i + 1];
-        uses[{std::min(a, b), std::max(a, b)}].push_back({static_cast<int>(f), static_cast<int>(c), static_cast<int>(i), a < b});
-      }
-    }
+std::vector<EdgeSectors> sectors_of(const Boundary& opened) {
   std::vector<EdgeSectors> result;
-  for (auto& [ends, around] : uses) {
-    EdgeSectors edge{ends.first, ends.second, {}};
-    const auto first = std::find_if(around.begin(), around.end(), [](const Use& use) { return !use.forward; });
-    if (first == around.end() || around.size() % 2 != 0) throw ToolFault("the facets at an edge do not close");
-    std::iter_swap(around.begin(), first);
-    if (around.size() > 2) {
-      const Vector3 axis = boundary.vertices[static_cast<std::size_t>(ends.second)] - boundary.vertices[static_cast<std::size_t>(ends.first)];
-      const auto half_plane = [&](const Use& use) {
-        const Vector3 inward = cross(boundary.facets[static_cast<std::size_t>(use.facet)].plane.normal, axis);
-        return use.forward ? inward : -inward;
-      };
-      const AroundAxis order(axis, half_plane(around.front()));
-      std::sort(around.begin() + 1, around.end(), [&](const Use& a, const Use& b) { return order(half_plane(a), half_plane(b)); });
-    }
-    for (std::size_t i = 0; i < around.size(); i += 2) {
-      if (around[i].forward || !around[i + 1].forward) throw ToolFault("the facets at an edge do not alternate");
-      edge.sectors.push_back({around[i + 1], around[i]});
-    }
+  for (const EdgeFan& fan : edge_fans(opened)) {
+    if (!fan.alternates()) throw ToolFault("the facets at an edge do not alternate");
+    EdgeSectors edge{fan.from, fan.to, {}};
+    for (std::size_t i = 0; i < fan.around.size(); i += 2)
+      if (fan.around[i].cycle >= 0) edge.sectors.push_back({fan.around[i + 1], fan.around[i]});
+    for (const Sector& sector : edge.sectors)
+      if (sector.forward.cycle < 0) throw ToolFault("a facet was not slit open");
     result.push_back(std::move(edge));
   }
   return result;
@@ -102,14 +82,127 @@ class Components {
   std::vector<std::size_t> parent_;
 };
 
+/// A facet's passages along edges, in the order of its cycles; walks round its inside, one sector of the inside at each
+/// corner; and the connected regions of its inside (several only where it was slit open).
+class FacetWalks {
+ public:
+  FacetWalks(const Boundary& boundary, const Facet& facet) : boundary_(boundary), facet_(facet) {
+    for (const std::vector<int>& cycle : facet.cycles) {
+      first_of_cycle_.push_back(ends_.size());
+      for (std::size_t i = 0; i < cycle.size(); ++i) ends_.push_back({cycle[i], cycle[i + 1 == cycle.size() ? 0 : i + 1]});
+    }
+    find_next();
+    find_walks();
+    find_regions();
+  }
+
+  std::size_t passages() const { return ends_.size(); }
+  std::size_t passage(const HalfPlane& half) const {
+    return first_of_cycle_[half.cycle] + static_cast<std::size_t>(half.position);
+  }
+  std::size_t next(std::size_t passage) const { return next_[passage]; }
+  std::size_t walks() const { return walks_.size(); }
+  std::size_t regions() const { return regions_; }
+  std::size_t region_of(std::size_t passage) const { return region_of_walk_[walk_of_[passage]]; }
+
+ private:
+  const Vector3& at(int i) const { return boundary_.vertices[i]; }
+
+  void find_next() {
+    std::map<int, std::vector<std::size_t>> leaving;
+    for (std::size_t i = 0; i < ends_.size(); ++i) leaving[ends_[i][0]].push_back(i);
+    const auto turn = [&](const Vector3& p, const Vector3& q, const Vector3& r) {
+      return dot(cross(q - p, r - p), facet_.plane.normal).sign();
+    };
+    for (const auto& [from, here] : ends_) {
+      std::size_t chosen = ends_.size();
+      for (const std::size_t choice : leaving.at(here)) {
+        const bool straight_back = ends_[choice][1] == from;  // the last choice: round the end of a slit
+        if (chosen == ends_.size() || ends_[chosen][1] == from ||
+            (!straight_back && turns_sharper(turn, at(from), at(here), at(ends_[choice][1]), at(ends_[chosen][1]))))
+          chosen = choice;
+      }
+      next_.push_back(chosen);
+    }
+  }
+
+  void find_walks() {
+    walk_of_.assign(ends_.size(), ends_.size());
+    for (std::size_t i = 0; i < ends_.size(); ++i) {
+      if (walk_of_[i] != ends_.size()) continue;
+      walks_.emplace_back();
+      for (std::size_t j = i; walk_of_[j] == ends_.size(); j = next_[j]) {
+        walk_of_[j] = walks_.size() - 1;
+        walks_.back().push_back(j);
+      }
+    }
+  }
+
+  /// Each region has one walk that runs counterclockwise; the other walks belong to the smallest one round them.
+  void find_regions() {
+    std::vector<Number> areas;
+    for (const std::vector<std::size_t>& walk : walks_) {
+      Vector3 area{0, 0, 0};
+      const Vector3& base = at(ends_[walk.front()][0]);
+      for (const std::size_t i : walk) area = area + cross(at(ends_[i][0]) - base, at(ends_[i][1]) - base);
+      areas.push_back(dot(area, facet_.plane.normal));
+    }
+    region_of_walk_.assign(walks_.size(), walks_.size());
+    for (std::size_t w = 0; w < walks_.size(); ++w)
+      if (areas[w].sign() > 0) region_of_walk_[w] = regions_++;
+    for (std::size_t w = 0; w < walks_.size(); ++w) {
+      if (areas[w].sign() > 0) continue;
+      std::size_t home = walks_.size();
+      for (std::size_t other = 0; other < walks_.size(); ++other)
+        if (areas[other].sign() > 0 && surrounds(walks_[other], walks_[w].front()) &&
+            (home == walks_.size() || areas[other] < areas[home]))
+          home = other;
+      if (home == walks_.size()) throw ToolFault("a hole of a facet lies in no facet");
+      region_of_walk_[w] = region_of_walk_[home];
+    }
+  }
+
+  /// Whether the left side of a passage lies inside a walk: crossings of a ray that leaves the passage's middle to the left.
+  bool surrounds(const std::vector<std::size_t>& walk, std::size_t passage) const {
+    const Vector3 &a = at(ends_[passage][0]), &b = at(ends_[passage][1]);
+    const Vector3 middle = Number::fraction(1, 2) * (a + b), along = b - a, left = cross(facet_.plane.normal, along);
+    bool inside = false;
+    for (const std::size_t i : walk) {
+      const Vector3 p = at(ends_[i][0]) - middle, q = at(ends_[i][1]) - middle;
+      const Number along_p = dot(p, along), along_q = dot(q, along);
+      if ((along_p.sign() > 0) == (along_q.sign() > 0)) continue;
+      const int height = (along_p * dot(q, left) - along_q * dot(p, left)).sign() * (along_p - along_q).sign();
+      if (height > 0) inside = !inside;
+    }
+    return inside;
+  }
+
+  const Boundary& boundary_;
+  const Facet& facet_;
+  std::vector<std::size_t> first_of_cycle_, next_, walk_of_, region_of_walk_;
+  std::vector<std::array<int, 2>> ends_;
+  std::vector<std::vector<std::size_t>> walks_;
+  std::size_t regions_ = 0;
+};
+
+Vector3 twice_area(const Boundary& boundary, const Facet& facet) {
+  Vector3 sum{0, 0, 0};
+  const Vector3& base = corner(boundary, facet.cycles.front().front());
+  for (const std::vector<int>& cycle : facet.cycles)
+    for (std::size_t i = 0; i < cycle.size(); ++i)
+      sum =
+          sum + cross(corner(boundary, cycle[i]) - base, corner(boundary, cycle[i + 1 == cycle.size() ? 0 : i + 1]) - base);
+  return sum;
+}
+
 }  // namespace
 
 std::vector<TrueEdge> true_edges(const Boundary& canonical) {
   std::vector<TrueEdge> edges;
-  const auto normal = [&](const Use& use) { return canonical.facets[static_cast<std::size_t>(use.facet)].plane.normal; };
-  for (const EdgeSectors& edge : sectors_of(canonical)) {
+  const auto normal = [&](const HalfPlane& half) { return canonical.facets[half.facet].plane.normal; };
+  for (const EdgeSectors& edge : sectors_of(slit_open(canonical))) {
     TrueEdge result{edge.from, edge.to, {}};
-    const Vector3 vector = canonical.vertices[static_cast<std::size_t>(edge.to)] - canonical.vertices[static_cast<std::size_t>(edge.from)];
+    const Vector3 vector = corner(canonical, edge.to) - corner(canonical, edge.from);
     for (const Sector& sector : edge.sectors) {
       const Vector3 first = normal(sector.forward), second = normal(sector.backward);
       if (!is_zero(cross(first, second))) result.sectors.push_back({vector, first, second});
@@ -125,83 +218,54 @@ SurfaceCounts count_surface(const Boundary& canonical) {
   counts.vertices = canonical.vertices.size();
   counts.edges = true_edges(canonical).size();
 
-  // Number the passages along edges; the corner behind a passage is the sector of its facet that the walk round it goes through.
-  std::vector<std::vector<std::size_t>> first_passage;
-  std::size_t passages = 0;
-  for (const Facet& facet : canonical.facets) {
-    first_passage.emplace_back();
-    for (const std::vector<int>& cycle : facet.cycles) {
-      first_passage.back().push_back(passages);
-      passages += cycle.size();
-    }
+  const Boundary opened = slit_open(canonical);
+  std::vector<FacetWalks> facets;
+  std::vector<std::size_t> first_passage, first_region;
+  std::size_t passages = 0, regions = 0, walks = 0;
+  for (const Facet& facet : opened.facets) {
+    facets.emplace_back(opened, facet);
+    first_passage.push_back(passages);
+    first_region.push_back(regions);
+    passages += facets.back().passages();
+    regions += facets.back().regions();
+    walks += facets.back().walks();
   }
-  const auto number = [&](const Use& use) {
-    return first_passage[static_cast<std::size_t>(use.facet)][static_cast<std::size_t>(use.cycle)] + static_cast<std::size_t>(use.position);
+  std::vector<std::size_t> previous(passages);
+  for (std::size_t f = 0; f < facets.size(); ++f)
+    for (std::size_t i = 0; i < facets[f].passages(); ++i)
+      previous[first_passage[f] + facets[f].next(i)] = first_passage[f] + i;
+  const auto number = [&](const HalfPlane& half) { return first_passage[half.facet] + facets[half.facet].passage(half); };
+  const auto region = [&](const HalfPlane& half) {
+    return first_region[half.facet] + facets[half.facet].region_of(facets[half.facet].passage(half));
   };
 
-  // next[i]: the passage that follows i on the walk round one sector of the facet at a time
-  std::vector<std::size_t> next(passages);
-  long walks_beyond_one = 0;
-  for (std::size_t f = 0; f < canonical.facets.size(); ++f) {
-    const Facet& facet = canonical.facets[f];
-    std::map<int, std::vector<std::pair<std::size_t, int>>> leaving;  // corner -> passage and where it leads
-    std::vector<std::array<int, 2>> ends;
-    const std::size_t base = first_passage[f].front();
-    for (const std::vector<int>& cycle : facet.cycles)
-      for (std::size_t i = 0; i < cycle.size(); ++i) {
-        const int a = cycle[i], b = cycle[i + 1 == cycle.size() ? 0 : i + 1];
-        leaving[a].emplace_back(base + ends.size(), b);
-        ends.push_back({a, b});
-      }
-    const auto at = [&](int i) -> const Vector3& { return canonical.vertices[static_cast<std::size_t>(i)]; };
-    const auto turn = [&](const Vector3& p, const Vector3& q, const Vector3& r) {
-      return dot(cross(q - p, r - p), facet.plane.normal).sign();
-    };
-    for (std::size_t i = 0; i < ends.size(); ++i) {
-      const auto& choices = leaving.at(ends[i][1]);
-      auto chosen = choices.begin();
-      for (auto choice = std::next(choices.begin()); choice != choices.end(); ++choice)
-        if (turns_sharper(turn, at(ends[i][0]), at(ends[i][1]), at(choice->second), at(chosen->second))) chosen = choice;
-      next[base + i] = chosen->first;
-    }
-    std::vector<char> passed(ends.size(), 0);
-    long walks = 0;
-    for (std::size_t i = 0; i < ends.size(); ++i) {
-      if (passed[i]) continue;
-      ++walks;
-      for (std::size_t j = base + i; !passed[j - base]; j = next[j]) passed[j - base] = 1;
-    }
-    walks_beyond_one += walks - 1;
-  }
-
-  // Corner i belongs to the end of passage i. At each sector of an edge two facets are glued: the end of one passage is the start of the other.
-  Components facets(canonical.facets.size()), corners(passages);
-  std::vector<std::size_t> previous(passages);
-  for (std::size_t i = 0; i < passages; ++i) previous[next[i]] = i;
+  // A corner of a region stands at the end of a passage. Where two facets are glued, one's passage ends where the other's
+  // starts.
+  Components surface(regions), corners(passages);
   long edges = 0;
-  for (const EdgeSectors& edge : sectors_of(canonical))
+  for (const EdgeSectors& edge : sectors_of(opened))
     for (const Sector& sector : edge.sectors) {
       ++edges;
-      facets.unite(static_cast<std::size_t>(sector.forward.facet), static_cast<std::size_t>(sector.backward.facet));
+      surface.unite(region(sector.forward), region(sector.backward));
       corners.unite(number(sector.forward), previous[number(sector.backward)]);
       corners.unite(number(sector.backward), previous[number(sector.forward)]);
     }
-  counts.shells = facets.count();
-  const long characteristic = corners.count() - edges + static_cast<long>(counts.faces) - walks_beyond_one;
+  counts.shells = surface.count();
+  // A region has one walk more than it has holes.
+  const long holes = static_cast<long>(walks) - static_cast<long>(regions);
+  const long characteristic = corners.count() - edges + static_cast<long>(regions) - holes;
   counts.genus = counts.shells - characteristic / 2;
+  if (characteristic % 2 != 0 || counts.genus < 0) throw ToolFault("a boundary has no genus");
   return counts;
 }
 
 RadicalSum surface_area(const Boundary& boundary) {
+  // The area vector is a multiple of the facet's normal, which is shorter and the same for parallel facets.
   RadicalSum area;
   for (const Facet& facet : boundary.facets) {
-    Vector3 twice{0, 0, 0};
-    const Vector3& base = boundary.vertices[static_cast<std::size_t>(facet.cycles.front().front())];
-    for (const std::vector<int>& cycle : facet.cycles)
-      for (std::size_t i = 0; i < cycle.size(); ++i)
-        twice = twice + cross(boundary.vertices[static_cast<std::size_t>(cycle[i])] - base,
-                              boundary.vertices[static_cast<std::size_t>(cycle[i + 1 == cycle.size() ? 0 : i + 1])] - base);
-    area.add(Number::fraction(1, 2), dot(twice, twice));
+    const Vector3 &normal = facet.plane.normal, twice = twice_area(boundary, facet);
+    const Number squared = dot(normal, normal);
+    area.add(divide(dot(twice, normal), Number(2) * squared), squared);
   }
   return area;
 }

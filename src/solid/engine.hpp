@@ -3,7 +3,8 @@
 //
 // A piece is a solid with multiplicity: pieces that overlap and are joined all the same count twice where they overlapped.
 // Layer k of a piece is the set of points that it covers at least k times; layer 1, the region, is what is seen. An engine's
-// answers do not depend on how it represents a piece, so two engines give equal answers in equal order.
+// answers do not depend on how it represents a piece, so two engines give equal answers in equal order. An engine works in one
+// tower of fields: it may keep planes and motions from one call to the next.
 #pragma once
 
 #include "solid/boundary.hpp"

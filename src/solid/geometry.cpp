@@ -14,7 +14,9 @@ namespace cutproof {
 
 namespace {
 
-bool excludes_zero(const Interval& interval) { return interval.certainly_positive() || interval.certainly_negative(); }
+bool excludes_zero(const Interval& interval) {
+  return interval.certainly_positive() || interval.certainly_negative();
+}
 
 /// True iff a*d = b*c.
 bool proportional(const Number& a, const Number& b, const Number& c, const Number& d) {
@@ -32,7 +34,9 @@ std::array<Vector3, 3> transposed(const std::array<Vector3, 3>& m) {
 }
 
 /// The matrix u v^T.
-std::array<Vector3, 3> outer_product(const Vector3& u, const Vector3& v) { return {u.x * v, u.y * v, u.z * v}; }
+std::array<Vector3, 3> outer_product(const Vector3& u, const Vector3& v) {
+  return {u.x * v, u.y * v, u.z * v};
+}
 
 std::array<Vector3, 3> operator+(const std::array<Vector3, 3>& a, const std::array<Vector3, 3>& b) {
   return {a[0] + b[0], a[1] + b[1], a[2] + b[2]};
@@ -42,7 +46,9 @@ std::array<Vector3, 3> scaled_identity(const Number& k) {
   return {Vector3{k, 0, 0}, Vector3{0, k, 0}, Vector3{0, 0, k}};
 }
 
-Number inverse_of(const Number& a) { return divide(Number(1), a); }
+Number inverse_of(const Number& a) {
+  return divide(Number(1), a);
+}
 
 std::string length_text(const Number& squared) {
   RadicalSum length;
@@ -52,7 +58,9 @@ std::string length_text(const Number& squared) {
 
 }  // namespace
 
-std::string to_exact(const Vector3& v) { return "[" + to_exact(v.x) + ", " + to_exact(v.y) + ", " + to_exact(v.z) + "]"; }
+std::string to_exact(const Vector3& v) {
+  return "[" + to_exact(v.x) + ", " + to_exact(v.y) + ", " + to_exact(v.z) + "]";
+}
 
 int side_of(const Plane& plane, const Vector3& p) {
   const Vector3& n = plane.normal;
@@ -174,7 +182,9 @@ bool Motion::is_identity() const {
   return rows_ == identity.rows_ && is_zero(shift_);
 }
 
-Vector3 Motion::direction(const Vector3& v) const { return {dot(rows_[0], v), dot(rows_[1], v), dot(rows_[2], v)}; }
+Vector3 Motion::direction(const Vector3& v) const {
+  return {dot(rows_[0], v), dot(rows_[1], v), dot(rows_[2], v)};
+}
 
 Plane Motion::operator()(const Plane& plane) const {
   const Vector3 normal = direction(plane.normal);

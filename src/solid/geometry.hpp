@@ -16,24 +16,42 @@ struct Vector3 {
   Number x, y, z;
 };
 
-inline Vector3 operator+(const Vector3& a, const Vector3& b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
-inline Vector3 operator-(const Vector3& a, const Vector3& b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
-inline Vector3 operator-(const Vector3& a) { return {-a.x, -a.y, -a.z}; }
-inline Vector3 operator*(const Number& k, const Vector3& a) { return {k * a.x, k * a.y, k * a.z}; }
-inline Number dot(const Vector3& a, const Vector3& b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+inline Vector3 operator+(const Vector3& a, const Vector3& b) {
+  return {a.x + b.x, a.y + b.y, a.z + b.z};
+}
+inline Vector3 operator-(const Vector3& a, const Vector3& b) {
+  return {a.x - b.x, a.y - b.y, a.z - b.z};
+}
+inline Vector3 operator-(const Vector3& a) {
+  return {-a.x, -a.y, -a.z};
+}
+inline Vector3 operator*(const Number& k, const Vector3& a) {
+  return {k * a.x, k * a.y, k * a.z};
+}
+inline Number dot(const Vector3& a, const Vector3& b) {
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
 inline Vector3 cross(const Vector3& a, const Vector3& b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
-inline bool is_zero(const Vector3& a) { return a.x.is_zero() && a.y.is_zero() && a.z.is_zero(); }
-inline bool operator==(const Vector3& a, const Vector3& b) { return a.x == b.x && a.y == b.y && a.z == b.z; }
-inline bool operator!=(const Vector3& a, const Vector3& b) { return !(a == b); }
+inline bool is_zero(const Vector3& a) {
+  return a.x.is_zero() && a.y.is_zero() && a.z.is_zero();
+}
+inline bool operator==(const Vector3& a, const Vector3& b) {
+  return a.x == b.x && a.y == b.y && a.z == b.z;
+}
+inline bool operator!=(const Vector3& a, const Vector3& b) {
+  return !(a == b);
+}
 /// Lexicographic order by x, then y, then z: the order in which everything is shown and numbered.
 inline int compare(const Vector3& a, const Vector3& b) {
   if (const int by_x = compare(a.x, b.x)) return by_x;
   if (const int by_y = compare(a.y, b.y)) return by_y;
   return compare(a.z, b.z);
 }
-inline bool operator<(const Vector3& a, const Vector3& b) { return compare(a, b) < 0; }
+inline bool operator<(const Vector3& a, const Vector3& b) {
+  return compare(a, b) < 0;
+}
 /// `[x, y, z]` with exact numbers, as an expression.
 std::string to_exact(const Vector3& v);
 
@@ -44,10 +62,14 @@ struct Plane {
 };
 
 /// normal . p - offset: positive on the plane's positive side, zero on it.
-inline Number evaluate(const Plane& plane, const Vector3& p) { return dot(plane.normal, p) - plane.offset; }
+inline Number evaluate(const Plane& plane, const Vector3& p) {
+  return dot(plane.normal, p) - plane.offset;
+}
 /// 1 on the positive side, 0 on the plane, -1 on the other side; filtered by enclosures, exact.
 int side_of(const Plane& plane, const Vector3& p);
-inline Plane opposite(const Plane& plane) { return {-plane.normal, -plane.offset}; }
+inline Plane opposite(const Plane& plane) {
+  return {-plane.normal, -plane.offset};
+}
 /// The plane with normal (q-p) x (r-p); throws InvalidInput when the points are in line.
 Plane plane_through(const Vector3& p, const Vector3& q, const Vector3& r);
 /// Divides by the rational content of the four coefficients (the largest positive rational that leaves integral coprime

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The incremental algorithm: a point outside the hull so far sees some faces strictly; they give way to a cone over their rim.
-// An edge of the rim is never in line with the point, because the point is strictly outside the face on its inner side.
+// The incremental algorithm: a point outside the hull so far sees some faces strictly; they give way to a cone over their
+// rim. An edge of the rim is never in line with the point, because the point is strictly outside the face on its inner side.
 #include "solid/hull.hpp"
 
 #include "solid/edges.hpp"
@@ -78,6 +78,8 @@ class Hull {
 
 }  // namespace
 
-Boundary convex_hull(const std::vector<Vector3>& points) { return Hull(points).boundary(); }
+Boundary convex_hull(const std::vector<Vector3>& points) {
+  return Hull(points).boundary();
+}
 
 }  // namespace cutproof

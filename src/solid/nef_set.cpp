@@ -17,7 +17,11 @@
 #include <CGAL/Polyhedron_3.h>
 #include <CGAL/convex_hull_3.h>
 
+#include <algorithm>
+#include <map>
+#include <numeric>
 #include <string>
+#include <utility>
 
 namespace cutproof {
 
@@ -114,6 +118,29 @@ Nef regular_open(Nef nef, long only = -1) {
   return nef;
 }
 
+/// The facets in groups that hang together through edges.
+std::vector<std::vector<const Facet*>> shells_of(const Boundary& surface) {
+  std::vector<std::size_t> parent(surface.facets.size());
+  std::iota(parent.begin(), parent.end(), 0);
+  const auto root = [&](std::size_t i) {
+    while (parent[i] != i) i = parent[i] = parent[parent[i]];
+    return i;
+  };
+  std::map<std::pair<int, int>, std::size_t> facet_at;
+  for (std::size_t f = 0; f < surface.facets.size(); ++f)
+    for (const std::vector<int>& cycle : surface.facets[f].cycles)
+      for (std::size_t i = 0; i < cycle.size(); ++i) {
+        const int v = cycle[i], w = cycle[i + 1 == cycle.size() ? 0 : i + 1];
+        const auto [other, fresh] = facet_at.try_emplace({std::min(v, w), std::max(v, w)}, f);
+        if (!fresh) parent[root(f)] = root(other->second);
+      }
+  std::map<std::size_t, std::vector<const Facet*>> groups;
+  for (std::size_t f = 0; f < surface.facets.size(); ++f) groups[root(f)].push_back(&surface.facets[f]);
+  std::vector<std::vector<const Facet*>> shells;
+  for (auto& [number, facets] : groups) shells.push_back(std::move(facets));
+  return shells;
+}
+
 }  // namespace
 
 struct NefSet::Polyhedron {
@@ -143,21 +170,28 @@ NefSet NefSet::hull(const std::vector<Vector3>& points) {
 // The surface modulo 2 is the sum of the triangles (q, v, w) for each edge v w of each facet with a fixed corner q, so that
 // what it encloses is, almost everywhere, the sum modulo 2 of the tetrahedra on these triangles with one apex. No
 // triangulation of the facets is needed, and it does not matter how the surface touches itself.
+//
+// Each shell is built by itself: CGAL's simplification loses a corner that touches the inside of a facet when inner walls at
+// that corner go away in the same step (the sphere map's loop keeps a face that was merged into another one, and is read
+// after it was freed), so walls are taken out before shells meet.
 NefSet NefSet::inside(const Boundary& surface) {
   const std::vector<Vector3>& vertices = surface.vertices;
-  if (vertices.empty()) return NefSet();
-  const Vector3& apex = vertices[surface.facets.front().cycles.front().front()];
-  std::vector<NefSet> tetrahedra;
-  for (const Facet& facet : surface.facets) {
-    if (side_of(facet.plane, apex) == 0) continue;
-    const Vector3& base = vertices[facet.cycles.front().front()];
-    for (const std::vector<int>& cycle : facet.cycles)
-      for (std::size_t i = 0; i < cycle.size(); ++i) {
-        const Vector3 &v = vertices[cycle[i]], &w = vertices[cycle[i + 1 == cycle.size() ? 0 : i + 1]];
-        if (!is_zero(cross(v - base, w - base))) tetrahedra.push_back(hull({apex, base, v, w}));
-      }
+  std::vector<NefSet> insides;
+  for (const std::vector<const Facet*>& shell : shells_of(surface)) {
+    const Vector3& apex = vertices[shell.front()->cycles.front().front()];
+    std::vector<NefSet> tetrahedra;
+    for (const Facet* facet : shell) {
+      if (side_of(facet->plane, apex) == 0) continue;
+      const Vector3& base = vertices[facet->cycles.front().front()];
+      for (const std::vector<int>& cycle : facet->cycles)
+        for (std::size_t i = 0; i < cycle.size(); ++i) {
+          const Vector3 &v = vertices[cycle[i]], &w = vertices[cycle[i + 1 == cycle.size() ? 0 : i + 1]];
+          if (!is_zero(cross(v - base, w - base))) tetrahedra.push_back(hull({apex, base, v, w}));
+        }
+    }
+    insides.push_back(parity_of_all(std::move(tetrahedra)));
   }
-  NefSet result = parity_of_all(std::move(tetrahedra));
+  NefSet result = parity_of_all(std::move(insides));
   if (volume(result.boundary()) != volume(surface))
     throw ToolFault("the Nef engine built a solid whose volume is not that of its surface");
   return result;

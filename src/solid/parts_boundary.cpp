@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The true boundary of convex parts, found on every supporting plane by cancellation: faces that look at each other cancel where
-// they overlap, then edges that run both ways cancel, and what is left is traced into cycles.
+// The true boundary of convex parts: faces that look at each other are taken off where they overlap. What is left are polygons
+// that share no area, and the canonical form of a boundary merges such polygons.
 #include "solid/parts_boundary.hpp"
 
 #include "number/errors.hpp"
 #include "solid/edges.hpp"
-#include "solid/parts_outline.hpp"
 
 #include <algorithm>
 #include <map>
@@ -15,6 +14,28 @@
 namespace cutproof {
 
 namespace {
+
+/// Numbers for corners: equal points have equal numbers.
+class CornerNumbers {
+ public:
+  void add(const CornerPointer& corner) { numbers_.try_emplace(corner.get(), -1); }
+  /// To be called once, after all were added.
+  void finish() {
+    std::vector<const Corner*> sorted;
+    for (const auto& entry : numbers_) sorted.push_back(entry.first);
+    std::sort(sorted.begin(), sorted.end(), [](const Corner* a, const Corner* b) { return a->point < b->point; });
+    const Corner* last = nullptr;
+    int number = -1;
+    for (const Corner* corner : sorted) {
+      if (last == nullptr || last->point != corner->point) ++number;
+      numbers_[last = corner] = number;
+    }
+  }
+  int of(const CornerPointer& corner) const { return numbers_.at(corner.get()); }
+
+ private:
+  std::unordered_map<const Corner*, int> numbers_;
+};
 
 /// A face of a part, as it goes through the cancellation.
 struct Sheet {
@@ -129,26 +150,28 @@ std::vector<Cycle> without(const Sheet& sheet, const std::vector<Sheet>& others)
   return left;
 }
 
-std::vector<Cycle> without(const std::vector<Sheet>& sheets, const std::vector<Sheet>& others) {
-  std::vector<Cycle> result;
-  for (const Sheet& sheet : sheets) {
-    std::vector<Cycle> left = without(sheet, others);
-    result.insert(result.end(), std::make_move_iterator(left.begin()), std::make_move_iterator(left.end()));
-  }
-  return result;
+/// Adds what is left of faces to a boundary.
+void add_facets(Boundary& boundary, const Plane& plane, const std::vector<Sheet>& sheets, const std::vector<Sheet>& others) {
+  for (const Sheet& sheet : sheets)
+    for (const Cycle& polygon : without(sheet, others)) {
+      std::vector<int> cycle;
+      for (const CornerPointer& corner : polygon) {
+        cycle.push_back(static_cast<int>(boundary.vertices.size()));
+        boundary.vertices.push_back(corner->point);
+      }
+      boundary.facets.push_back({plane, {std::move(cycle)}});
+    }
 }
 
 }  // namespace
 
 Boundary true_boundary(const PartList& parts) {
-  std::vector<Outline> outlines;
+  Boundary boundary;
   for (const PlaneSheets& sheets : by_plane(unmatched_faces(parts))) {
-    Outline front{sheets.plane, without(sheets.front, sheets.back), {}};
-    Outline back{opposite(sheets.plane), without(sheets.back, sheets.front), {}};
-    for (Outline* outline : {&front, &back})
-      if (!outline->polygons.empty()) outlines.push_back(std::move(*outline));
+    add_facets(boundary, sheets.plane, sheets.front, sheets.back);
+    add_facets(boundary, opposite(sheets.plane), sheets.back, sheets.front);
   }
-  return normalised(merged(std::move(outlines)));
+  return normalised(boundary);
 }
 
 }  // namespace cutproof

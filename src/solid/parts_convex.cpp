@@ -29,27 +29,6 @@ struct Midpoint {
   double middle, radius;
 };
 
-const Number& lifted_sixth(const Field& field) {
-  static thread_local Number sixth = Number::fraction(1, 6);
-  if (&sixth.field() != &field) sixth = Number::fraction(1, 6).lifted_to(field);
-  return sixth;
-}
-
-/// Twice the area vector of a cycle: edges are taken in pairs, as (v-u) x (w-u) + ... folds into v x (w-u) with v_0 as origin.
-Vector3 doubled_area(const ConvexPart& part, const PartFace& face) {
-  const int length = face.end - face.begin;
-  const Vector3& origin = part.corner(face, 0)->point;
-  std::optional<Vector3> sum;
-  const auto add = [&sum](Vector3 term) { sum = sum ? *sum + term : std::move(term); };
-  int i = 1;
-  for (; i + 2 < length; i += 2) {
-    const Vector3 &u = part.corner(face, i)->point, &v = part.corner(face, i + 1)->point, &w = part.corner(face, i + 2)->point;
-    add(cross(v - origin, w - u));
-  }
-  if (i + 1 < length) add(cross(part.corner(face, i)->point - origin, part.corner(face, i + 1)->point - origin));
-  return *sum;
-}
-
 }  // namespace
 
 Corner::Corner(Vector3 exact) : point(std::move(exact)) {
@@ -166,21 +145,6 @@ const Number& ConvexPart::extreme(int axis, bool upper) const {
     best = candidate;
   }
   return coordinate(corners_[best]->point, axis);
-}
-
-const Number& ConvexPart::volume() const {
-  if (!volume_) {
-    const Vector3& origin = corners_.front()->point;
-    std::vector<Number> terms;
-    for (const PartFace& face : faces_) {
-      const int* begin = cycles_.data() + face.begin;
-      if (std::find(begin, cycles_.data() + face.end, 0) != cycles_.data() + face.end) continue;  // its term is 0
-      terms.push_back(dot(corners_[*begin]->point - origin, doubled_area(*this, face)));
-    }
-    const Number sum = balanced_sum(terms);
-    volume_ = sum * lifted_sixth(sum.field());
-  }
-  return *volume_;
 }
 
 namespace {
@@ -330,30 +294,6 @@ PartPointer part_from_convex_boundary(const Boundary& boundary) {
   part->neighbours();  // throws unless closed
   if (part->volume().sign() <= 0) throw ToolFault("a convex solid has no interior");
   return part;
-}
-
-Number volume(const PartList& parts) {
-  std::vector<Number> terms;
-  for (const PartPointer& part : parts) terms.push_back(part->volume());
-  return balanced_sum(terms);
-}
-
-Vector3 moment(const PartList& parts) {
-  // A tetrahedron's moment is its volume times the mean of its corners.
-  std::vector<Number> x, y, z;
-  for (const PartPointer& part : parts) {
-    const Vector3& origin = part->corners().front()->point;
-    for (const PartFace& face : part->faces())
-      for (int i = 1; i + 1 < face.end - face.begin; ++i) {
-        const Vector3 &p = part->corner(face, 0)->point, &q = part->corner(face, i)->point, &r = part->corner(face, i + 1)->point;
-        const Number weight = dot(p - origin, cross(q - origin, r - origin)) * Number::fraction(1, 24);
-        const Vector3 sum = origin + p + q + r;
-        x.push_back(weight * sum.x);
-        y.push_back(weight * sum.y);
-        z.push_back(weight * sum.z);
-      }
-  }
-  return {balanced_sum(x), balanced_sum(y), balanced_sum(z)};
 }
 
 }  // namespace cutproof

@@ -17,11 +17,14 @@ std::string corner_text(const std::vector<Vector3>& polygon, std::size_t i) {
 
 /// Whether the closed segments ab and cd, in one plane with the given normal, have a point in common.
 bool segments_meet(const Vector3& a, const Vector3& b, const Vector3& c, const Vector3& d, const Vector3& normal) {
-  const auto turn = [&](const Vector3& p, const Vector3& q, const Vector3& r) { return dot(cross(q - p, r - p), normal).sign(); };
+  const auto turn = [&](const Vector3& p, const Vector3& q, const Vector3& r) {
+    return dot(cross(q - p, r - p), normal).sign();
+  };
   const auto within = [](const Vector3& p, const Vector3& q, const Vector3& r) { return dot(p - r, q - r).sign() <= 0; };
   const int abc = turn(a, b, c), abd = turn(a, b, d), cda = turn(c, d, a), cdb = turn(c, d, b);
   if (abc * abd < 0 && cda * cdb < 0) return true;
-  return (abc == 0 && within(a, b, c)) || (abd == 0 && within(a, b, d)) || (cda == 0 && within(c, d, a)) || (cdb == 0 && within(c, d, b));
+  return (abc == 0 && within(a, b, c)) || (abd == 0 && within(a, b, d)) || (cda == 0 && within(c, d, a)) ||
+         (cdb == 0 && within(c, d, b));
 }
 
 /// Twice the area vector of the polygon, after checking that it is simple and lies in one plane.
@@ -60,7 +63,9 @@ Vector3 checked_area(const std::vector<Vector3>& base) {
 Facet facet(const std::vector<Vector3>& vertices, std::vector<int> cycle) {
   // the area vector of the cycle is its outward normal
   Vector3 normal;
-  const auto at = [&](std::size_t i) -> const Vector3& { return vertices[static_cast<std::size_t>(cycle[i % cycle.size()])]; };
+  const auto at = [&](std::size_t i) -> const Vector3& {
+    return vertices[static_cast<std::size_t>(cycle[i % cycle.size()])];
+  };
   for (std::size_t i = 0; i < cycle.size(); ++i) normal = normal + cross(at(i) - at(0), at(i + 1) - at(0));
   Plane plane{normal, dot(normal, at(0))};
   return {reduced(plane), {std::move(cycle)}};
@@ -69,9 +74,11 @@ Facet facet(const std::vector<Vector3>& vertices, std::vector<int> cycle) {
 }  // namespace
 
 SolidPointer make_box(const Vector3& size, const Vector3& lowest) {
-  for (const auto& [length, name] : {std::pair<const Number*, const char*>{&size.x, "first"}, {&size.y, "second"}, {&size.z, "third"}})
+  for (const auto& [length, name] :
+       {std::pair<const Number*, const char*>{&size.x, "first"}, {&size.y, "second"}, {&size.z, "third"}})
     if (length->sign() <= 0)
-      throw InvalidInput("the " + std::string(name) + " size of this box is " + to_exact(*length) + ", which is not positive");
+      throw InvalidInput("the " + std::string(name) + " size of this box is " + to_exact(*length) +
+                         ", which is not positive");
   const Vector3 x{size.x, 0, 0}, y{0, size.y, 0}, z{0, 0, size.z};
   return make_prism({lowest, lowest + x, lowest + x + y, lowest + y}, z);
 }
@@ -124,7 +131,8 @@ const std::vector<std::string>& regular_names() {
 
 SolidPointer make_regular(const std::string& name, const Number& edge, const Vector3& centre, FieldTower& tower) {
   if (std::find(regular_names().begin(), regular_names().end(), name) == regular_names().end())
-    throw InvalidInput("there is no regular solid `" + name + "`", "tetrahedron, cube, octahedron, dodecahedron or icosahedron");
+    throw InvalidInput("there is no regular solid `" + name + "`",
+                       "tetrahedron, cube, octahedron, dodecahedron or icosahedron");
   if (edge.sign() <= 0) throw InvalidInput("the edge of this solid is " + to_exact(edge) + ", which is not positive");
   // The corners as listed have edges 2*sqrt(2), 2, sqrt(2), 2/g and 2.
   const Number golden = name == "dodecahedron" || name == "icosahedron"
