@@ -124,6 +124,12 @@ using PartList = std::vector<PartPointer>;
 
 inline const Number& coordinate(const Vector3& v, int axis) { return axis == 0 ? v.x : axis == 1 ? v.y : v.z; }
 
+/// True iff both are the same elements of the same field. Unlike ==, never mixes fields.
+inline bool identical(const Number& a, const Number& b) { return &a.field() == &b.field() && a == b; }
+inline bool identical(const Vector3& a, const Vector3& b) {
+  return identical(a.x, b.x) && identical(a.y, b.y) && identical(a.z, b.z);
+}
+
 /// What a plane leaves of a part on its two sides; null where it leaves no interior points.
 struct PartHalves {
   PartPointer positive, negative;

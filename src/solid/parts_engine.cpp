@@ -10,18 +10,15 @@
 #include "solid/parts_separate.hpp"
 
 #include <algorithm>
-#include <optional>
 
 namespace cutproof {
 
 namespace {
 
-bool equal(const Plane& a, const Plane& b) { return a.normal == b.normal && a.offset == b.offset; }
-
-Piece from_layers(std::vector<PartList> layers) {
+Piece from_layers(std::vector<PartList> layers, std::shared_ptr<const void> kept = nullptr) {
   while (!layers.empty() && layers.back().empty()) layers.pop_back();
   if (layers.empty()) return nullptr;
-  return std::make_shared<const PartsPiece>(std::move(layers));
+  return std::make_shared<const PartsPiece>(std::move(layers), std::move(kept));
 }
 
 class PartsEngine : public Engine {
@@ -31,7 +28,7 @@ class PartsEngine : public Engine {
   Piece build(const SolidDescription& solid) override { return as_piece(build_parts(solid)); }
 
   Halves cut(const Piece& piece, const Plane& plane) override {
-    const PlanePointer& cutting = shared(plane);
+    const PlanePointer cutting = shared(plane);
     std::vector<PartList> above, below;
     for (const PartList& layer : as_parts(piece).layers()) {
       above.emplace_back();
@@ -46,10 +43,11 @@ class PartsEngine : public Engine {
   }
 
   Piece moved(const Piece& piece, const Motion& motion) override {
-    if (!map_ || !map_->is(motion)) map_.emplace(motion);
+    std::shared_ptr<PartMap> map = map_.lock();
+    if (!map || !map->is(motion)) map_ = map = std::make_shared<PartMap>(motion);
     std::vector<PartList> layers;
-    for (const PartList& layer : as_parts(piece).layers()) layers.push_back((*map_)(layer));
-    return from_layers(std::move(layers));
+    for (const PartList& layer : as_parts(piece).layers()) layers.push_back((*map)(layer));
+    return from_layers(std::move(layers), map);
   }
 
   Piece joined(const std::vector<Piece>& pieces) override { return sum_of_pieces(pieces); }
@@ -136,18 +134,22 @@ class PartsEngine : public Engine {
   Boundary boundary(const Piece& piece) override { return true_boundary(as_parts(piece).region()); }
 
  private:
+  struct Cutting {
+    Plane given;
+    FacePlane plane;
+  };
+
   /// All pieces cut by one plane share it.
-  const PlanePointer& shared(const Plane& plane) {
-    if (!given_ || !equal(*given_, plane)) {
-      given_ = plane;
-      cutting_ = std::make_shared<const FacePlane>(reduced(plane));
-    }
-    return cutting_;
+  PlanePointer shared(const Plane& plane) {
+    std::shared_ptr<const Cutting> cutting = cutting_.lock();
+    if (!cutting || !identical(cutting->given.normal, plane.normal) || !identical(cutting->given.offset, plane.offset))
+      cutting_ = cutting = std::make_shared<const Cutting>(Cutting{plane, FacePlane(reduced(plane))});
+    return {cutting, &cutting->plane};
   }
 
-  std::optional<Plane> given_;
-  PlanePointer cutting_;
-  std::optional<PartMap> map_;
+  // Only pieces own numbers: an engine may outlive the field of the plan that it worked on.
+  std::weak_ptr<const Cutting> cutting_;
+  std::weak_ptr<PartMap> map_;
 };
 
 }  // namespace

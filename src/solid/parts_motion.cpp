@@ -9,8 +9,9 @@ namespace cutproof {
 
 namespace {
 
-bool equal(const Motion& a, const Motion& b) {
-  return a.shift() == b.shift() && a.rows()[0] == b.rows()[0] && a.rows()[1] == b.rows()[1] && a.rows()[2] == b.rows()[2];
+bool identical(const Motion& a, const Motion& b) {
+  return identical(a.shift(), b.shift()) && identical(a.rows()[0], b.rows()[0]) && identical(a.rows()[1], b.rows()[1]) &&
+         identical(a.rows()[2], b.rows()[2]);
 }
 
 }  // namespace
@@ -30,7 +31,7 @@ PartMap::PartMap(const Motion& motion, const Number& factor, const Vector3& abou
   shift_ = motion(about - factor * about);
 }
 
-bool PartMap::is(const Motion& motion) const { return !scales_ && equal(motion, motion_); }
+bool PartMap::is(const Motion& motion) const { return !scales_ && identical(motion, motion_); }
 
 void PartMap::adopt(const Field& field) {
   // Constants written in a smaller field are lifted once, not at every product.

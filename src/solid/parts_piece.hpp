@@ -14,7 +14,9 @@ namespace cutproof {
 /// always just one. The parts of a layer are interior-disjoint.
 class PartsPiece : public EnginePiece {
  public:
-  explicit PartsPiece(std::vector<PartList> layers) : layers_(std::move(layers)) {}
+  /// `kept` lives as long as the piece.
+  explicit PartsPiece(std::vector<PartList> layers, std::shared_ptr<const void> kept = nullptr)
+      : layers_(std::move(layers)), kept_(std::move(kept)) {}
   const std::vector<PartList>& layers() const { return layers_; }
   const PartList& region() const { return layers_.front(); }
   /// With multiplicity; computed once.
@@ -22,6 +24,7 @@ class PartsPiece : public EnginePiece {
 
  private:
   std::vector<PartList> layers_;
+  std::shared_ptr<const void> kept_;
   mutable std::optional<Number> volume_;
 };
 

@@ -67,12 +67,13 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   const bool complete = completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
-        const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         ReadLimits limits;
         limits.document.max_bytes = settings.max_plan_size;
         limits.numbers.max_degree = settings.max_degree;
         limits.numbers.max_bits = settings.max_bits;
         const ExactPlan plan = read_plan(std::string(text), limits);
+        // After the plan, whose fields own every number: an engine may keep some until it goes.
+        const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         known.title = plan.title;
         known.source = plan.source;
         known.total_steps = plan.steps.size();

@@ -152,6 +152,7 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
   completes(
       [&] {
         const ReadLimits limits = limits_of(settings);
+        std::shared_ptr<FieldTower> tower;  // first, so that it goes last: its fields own every number
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         std::vector<Piece> left_pieces, right_pieces;
         const auto take = [&](const SolidPointer& solid, const std::string& file, const std::string& name, bool on_left) {
@@ -160,7 +161,6 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
           (on_left ? left_solids : right_solids).push_back({file, name, value_text(engine->volume(piece))});
         };
         SideNames names;
-        std::shared_ptr<FieldTower> tower;
         const Field* field = nullptr;
         if (right.empty()) {
           const ExactPlan plan = read_plan(read_file(left.at(0).file, settings.max_plan_size), limits);
