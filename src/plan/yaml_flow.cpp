@@ -104,22 +104,27 @@ Node YamlReader::flow_pair(Node key, std::size_t open) {
   return check_key(pair.entries.back(), is_null_word(key), seen) ? pair : broken(key.begin);
 }
 
+bool YamlReader::next_flow_entry(Node& node, std::size_t open, char closing) {
+  const std::string own(1, closing), opening = closing == ']' ? "[" : "{", other = closing == ']' ? "}" : "]";
+  for (;;) {
+    skip_to_content();
+    if (at_content_end()) fail({open, open + 1}, "this `" + opening + "` is never closed", "write `" + own + "` at its end");
+    if (peek() == closing) return false;
+    if (peek() == other[0])
+      fail({at_, at_ + 1}, "`" + other + "` closes the `" + opening + "` of line " + std::to_string(document_.place(open).line),
+           "write `" + own + "`");
+    if (peek() != ',') return true;
+    report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
+    node.damaged = true;
+    ++at_;
+  }
+}
+
 Node YamlReader::flow_sequence() {
   const Level level(*this);
   Node node = collection(Node::Kind::sequence);
   const std::size_t open = at_++;
-  for (;;) {
-    skip_to_content();
-    if (at_content_end()) fail({open, open + 1}, "this `[` is never closed", "write `]` at its end");
-    if (peek() == ']') break;
-    if (peek() == '}')
-      fail({at_, at_ + 1}, "`}` closes the `[` of line " + std::to_string(document_.place(open).line), "write `]`");
-    if (peek() == ',') {
-      report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
-      node.damaged = true;
-      ++at_;
-      continue;
-    }
+  while (next_flow_entry(node, open, ']')) {
     const bool quoted = peek() == '"' || peek() == '\'';
     Node value = flow_node();
     const std::size_t after = at_, line = line_begin_;
@@ -144,18 +149,7 @@ Node YamlReader::flow_mapping() {
   Node node = collection(Node::Kind::mapping);
   const std::size_t open = at_++;
   std::unordered_map<std::string, std::size_t> seen;
-  for (;;) {
-    skip_to_content();
-    if (at_content_end()) fail({open, open + 1}, "this `{` is never closed", "write `}` at its end");
-    if (peek() == '}') break;
-    if (peek() == ']')
-      fail({at_, at_ + 1}, "`]` closes the `{` of line " + std::to_string(document_.place(open).line), "write `}`");
-    if (peek() == ',') {
-      report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
-      node.damaged = true;
-      ++at_;
-      continue;
-    }
+  while (next_flow_entry(node, open, '}')) {
     const bool quoted = peek() == '"' || peek() == '\'';
     Node key = flow_node();
     const std::size_t after = at_, line = line_begin_;

@@ -121,6 +121,8 @@ class YamlReader : YamlScanner {
   Node flow_sequence();
   Node flow_mapping();
   Node flow_value(std::size_t colon, Span key);
+  /// Goes to the next entry of a collection that began at `open`; false at its closing bracket. Reports commas without entries.
+  bool next_flow_entry(Node& node, std::size_t open, char closing);
   void flow_separator(Node& value, std::size_t open, char close);
   Node flow_pair(Node key, std::size_t open);
 

@@ -44,17 +44,21 @@ class Run {
     Piece solid;
   };
 
-  // the bench (run.cpp)
+  // before the first step (run.cpp)
   void build_solids();
   void place_start();
   void compare_totals();
   void compare_invariants();
+
+  // the kinds of steps (steps.cpp)
   void apply(const CutStep& step);
   void apply(const MoveStep& step);
   void apply(const JoinStep& step);
   void apply(const SplitStep& step);
   std::vector<CutPart> halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes);
   void missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces);
+
+  // every change of the bench (run.cpp)
   /// Puts the new pieces on the bench in place of the old ones, after checking names, volumes and lengths of numbers. False
   /// when a name meets a piece that should be gone: nothing is changed then.
   bool replace(std::vector<Replacement> replacements);

@@ -1,0 +1,236 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What each kind of step makes of the pieces that it takes; Run::replace puts the result on the bench and checks it.
+#include "verify/run.hpp"
+#include "verify/text.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+namespace {
+
+std::vector<std::string> names_of(const std::vector<Bench::Position>& pieces) {
+  std::vector<std::string> names;
+  for (const Bench::Position& piece : pieces) names.push_back(piece->name);
+  return names;
+}
+
+}  // namespace
+
+// --- cut ------------------------------------------------------------------------------------------------------------------
+
+std::vector<Run::CutPart> Run::halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes) {
+  std::vector<CutPart> result;
+  for (const CutPart& part : parts) {
+    in_hand_ = {part.name};
+    Halves halves = engine_.cut(part.solid, plane);
+    if (halves.positive != nullptr && halves.negative != nullptr) {
+      passes = true;
+      result.push_back({part.name + ".1", std::move(halves.positive)});
+      result.push_back({part.name + ".2", std::move(halves.negative)});
+    } else {
+      result.push_back(part);
+    }
+  }
+  return result;
+}
+
+void Run::missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces) {
+  const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(plane + 1) + " of this cut" : "the plane";
+  if (!has_room("plane-misses")) {
+    ++result_.counts["plane-misses"];
+    return;
+  }
+  add("plane-misses", step.plane_places.at(plane),
+      which + " does not pass through " + list_text(pieces) + ": there are interior points on one side only", pieces)
+      .hint = "move the plane into the piece, or take the piece out of this step";
+}
+
+void Run::apply(const CutStep& step) {
+  const Selection selection = bench_.select(step.pieces);
+  note_failures(selection);
+  const auto drop_names = [&](const std::vector<Bench::Position>& pieces) {
+    if (step.has_names) {
+      bench_.add_phantom(step.positive.name);
+      bench_.add_phantom(step.negative.name);
+    }
+    for (const Bench::Position& piece : pieces) {
+      if (!step.has_names) bench_.add_phantoms_below(piece->name);
+      piece->stale = !step.has_names || (piece->name != step.positive.name && piece->name != step.negative.name);
+    }
+  };
+  if (selection.empty()) {
+    drop_names({});
+    for (const SelectorEntry& entry : step.pieces)
+      if (!entry.is_pattern() && !step.has_names) bench_.add_phantoms_below(entry.text);
+    return skip();
+  }
+  if (step.has_names && selection.all().size() != 1)
+    throw InvalidStep({step.pieces.front().text, step.pieces.front().place},
+                      "`into` names the two halves of one piece, but this step takes " + std::to_string(selection.all().size()),
+                      "leave `into` out: the halves of T are then T.1 and T.2");
+
+  std::vector<Replacement> replacements;
+  const auto plan_replacement = [&](const Bench::Position& piece, std::vector<CutPart> parts) {
+    if (parts.size() < 2) return;
+    std::vector<Piece> solids;
+    for (const CutPart& part : parts) solids.push_back(part.solid);
+    if (!engine_.overlapping_pairs(solids, std::vector<char>(solids.size(), 1)).empty())
+      throw ToolFault("the halves of a cut overlap");
+    Replacement replacement;
+    replacement.consumed = {piece};
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      NamedPlace name{parts[i].name, current_place()};
+      if (step.has_names) name = i == 0 ? step.positive : step.negative;
+      replacement.made.push_back({name, std::move(parts[i].solid), piece->stale});
+    }
+    replacements.push_back(std::move(replacement));
+  };
+
+  for (const Bench::Position& piece : selection.by_name) {
+    std::vector<CutPart> parts{{piece->name, piece->solid}};
+    bool dropped = false;
+    for (std::size_t i = 0; i < step.planes.size(); ++i) {
+      bool passes = false;
+      parts = halves_of(parts, step.planes[i], passes);
+      if (passes) continue;
+      dropped = true;
+      missed(step, i, {piece->name});
+    }
+    if (dropped) {
+      drop_names({piece});
+    } else {
+      plan_replacement(piece, std::move(parts));
+    }
+  }
+  std::vector<std::vector<CutPart>> group;
+  for (const Bench::Position& piece : selection.by_pattern) group.push_back({{piece->name, piece->solid}});
+  for (std::size_t i = 0; i < step.planes.size() && !group.empty(); ++i) {
+    bool passes = false;
+    for (std::vector<CutPart>& parts : group) parts = halves_of(parts, step.planes[i], passes);
+    if (passes) continue;
+    missed(step, i, names_of(selection.by_pattern));
+    if (step.has_names) {
+      drop_names({selection.by_pattern});
+    } else {
+      // Which of them the plane should have met is not known: pieces that planes by pattern miss stay as they are.
+      for (const std::vector<CutPart>& parts : group)
+        for (const CutPart& part : parts) bench_.add_phantoms_below(part.name);
+    }
+  }
+  for (std::size_t i = 0; i < group.size(); ++i) plan_replacement(selection.by_pattern[i], std::move(group[i]));
+  if (replacements.empty()) return skip();
+  replace(std::move(replacements));
+}
+
+// --- move -----------------------------------------------------------------------------------------------------------------
+
+void Run::apply(const MoveStep& step) {
+  std::map<std::string, Bench::Position> moved;
+  for (const MoveEntry& entry : step.entries) {
+    const Selection selection = bench_.select(entry.pieces);
+    note_failures(selection);
+    std::vector<Bench::Position> pieces = selection.all();
+    for (const Bench::Position& piece : pieces)
+      if (!moved.emplace(piece->name, piece).second)
+        throw InvalidStep({entry.pieces.front().text, entry.pieces.front().place},
+                          "the piece `" + piece->name + "` is moved twice in this step",
+                          "give it one motion: a list of motions is run left to right");
+    if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
+      add("mirrored", entry.motion_place,
+          "this motion turns " + list_text(names_of(pieces)) + " into " + (pieces.size() == 1 ? "its mirror image" : "mirror images") +
+              ", which no motion in space can do",
+          names_of(pieces))
+          .hint = "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan";
+    for (const Bench::Position& piece : pieces) {
+      in_hand_ = {piece->name};
+      dehn_.take(engine_, piece->solid);
+      piece->solid = engine_.moved(piece->solid, entry.motion);
+      dehn_.put(engine_, piece->solid);
+      check_size(piece->solid, piece->name);
+      const Number volume = engine_.volume(piece->solid);
+      if (volume != piece->volume)
+        add("volume-changed", current_place(),
+            "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " + short_text(volume),
+            {piece->name});
+      total_volume_ = total_volume_ - piece->volume + volume;
+      piece->volume = volume;
+      result_.steps.back().moved.push_back(piece->name);
+    }
+  }
+  if (moved.empty()) return skip();
+  std::vector<char> suspect;
+  for (const BenchPiece& piece : bench_.pieces()) suspect.push_back(moved.count(piece.name) != 0 ? 1 : 0);
+  find_overlaps(suspect);
+}
+
+// --- join and split -------------------------------------------------------------------------------------------------------
+
+void Run::apply(const JoinStep& step) {
+  const Selection selection = bench_.select(step.pieces);
+  note_failures(selection);
+  const std::vector<Bench::Position> pieces = selection.all();
+  if (pieces.empty()) {
+    bench_.add_phantom(step.result.name);
+    return skip();
+  }
+  in_hand_ = names_of(pieces);
+  std::vector<Piece> solids;
+  for (const Bench::Position& piece : pieces) solids.push_back(piece->solid);
+  if (!replace({{pieces, {{step.result, pieces.size() == 1 ? solids.front() : engine_.joined(solids)}}}})) return;
+  if (pieces.size() == 1) return;
+  in_hand_ = result_.steps.back().removed;
+  const std::size_t groups = engine_.count_linked_groups(solids);
+  if (groups > 1)
+    add("join-apart", current_place(),
+        "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " + std::to_string(groups) +
+            " groups",
+        in_hand_)
+        .hint = "pieces hang together where they share an area of their faces: an edge or a corner is not enough";
+}
+
+void Run::apply(const SplitStep& step) {
+  const Selection selection = bench_.select(step.pieces);
+  note_failures(selection);
+  const std::vector<Bench::Position> pieces = selection.all();
+  if (pieces.empty()) {
+    for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
+    if (step.names.empty())
+      for (const SelectorEntry& entry : step.pieces)
+        if (!entry.is_pattern()) bench_.add_phantoms_below(entry.text);
+    return skip();
+  }
+  if (!step.names.empty() && pieces.size() != 1)
+    throw InvalidStep({step.pieces.front().text, step.pieces.front().place},
+                      "`into` names the parts of one piece, but this step takes " + std::to_string(pieces.size()),
+                      "leave `into` out: the parts of T are then T.1, T.2, ...");
+  std::vector<Replacement> replacements;
+  for (const Bench::Position& piece : pieces) {
+    in_hand_ = {piece->name};
+    std::vector<Piece> parts = engine_.connected_parts(piece->solid);
+    if (!step.names.empty() && step.names.size() != parts.size()) {
+      Finding finding =
+          expectation(current_place(),
+                      "`" + piece->name + "` has " + std::to_string(parts.size()) + (parts.size() == 1 ? " connected part" : " connected parts") +
+                          ", but `into` has " + std::to_string(step.names.size()) + (step.names.size() == 1 ? " name" : " names"),
+                      {piece->name});
+      finding.hint = "write one name for each part, or leave `into` out";
+      const bool keeps_name = std::any_of(step.names.begin(), step.names.end(),
+                                          [&](const NamedPlace& name) { return name.name == piece->name; });
+      expectation_failed(std::move(finding));
+      for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
+      piece->stale = !keeps_name;
+      return skip();
+    }
+    if (step.names.empty() && parts.size() == 1) continue;
+    Replacement replacement;
+    replacement.consumed = {piece};
+    for (std::size_t i = 0; i < parts.size(); ++i)
+      replacement.made.push_back({step.names.empty() ? NamedPlace{piece->name + "." + std::to_string(i + 1), current_place()} : step.names[i],
+                                  std::move(parts[i]), piece->stale});
+    replacements.push_back(std::move(replacement));
+  }
+  if (!replacements.empty()) replace(std::move(replacements));
+}
+
+}  // namespace cutproof
