@@ -71,7 +71,9 @@ void write_steps(const CheckResult& result, Layout* out) {
     if (!step.title.empty()) heading += ": " + step.title;
     heading += fmt::format(" (line {})", step.line);
     if (step.skipped) {
-      heading += ", skipped: its pieces do not exist";
+      heading += ", skipped as a consequence of an earlier finding";
+    } else if (step.kind == "cut" && step.removed.empty()) {
+      heading += ", no piece was cut";
     } else if (step.pieces_before != step.pieces_after) {
       heading += fmt::format(", {} -> {}", step.pieces_before, counted(step.pieces_after, "piece"));
     }

@@ -31,8 +31,10 @@ void Run::expectation_failed(Finding finding) {
 
 void Run::apply(const ExpectStep& step) {
   if (step.piece_count && static_cast<std::size_t>(*step.piece_count) != bench_.size())
-    expectation_failed(expectation(step.piece_count_place, "expected " + std::to_string(*step.piece_count) +
-                                                               " pieces on the bench; there are " + std::to_string(bench_.size())));
+    expectation_failed(expectation(step.piece_count_place,
+                                   "expected " + std::to_string(*step.piece_count) +
+                                       (*step.piece_count == 1 ? " piece" : " pieces") + " on the bench; found " +
+                                       std::to_string(bench_.size())));
   for (const auto& [entry, volume, place] : step.volumes) {
     const Selection selection = bench_.select({entry});
     note_failures(selection);

@@ -119,8 +119,7 @@ void Run::apply(const CutStep& step) {
     }
   }
   for (std::size_t i = 0; i < group.size(); ++i) plan_replacement(selection.by_pattern[i], std::move(group[i]));
-  if (replacements.empty()) return skip();
-  replace(std::move(replacements));
+  if (!replacements.empty()) replace(std::move(replacements));
 }
 
 // --- move -----------------------------------------------------------------------------------------------------------------
@@ -220,7 +219,7 @@ void Run::apply(const SplitStep& step) {
       expectation_failed(std::move(finding));
       for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
       piece->stale = !keeps_name;
-      return skip();
+      return;
     }
     if (step.names.empty() && parts.size() == 1) continue;
     Replacement replacement;
