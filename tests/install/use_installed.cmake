@@ -27,7 +27,7 @@ set(flags "")
 if(SANITIZE)
   set(flags -fsanitize=${SANITIZE})
 endif()
-run(${CMAKE_COMMAND} -S ${SOURCE} -B ${FOLDER}/cmake -DCMAKE_PREFIX_PATH=${prefix} -DCMAKE_CXX_COMPILER=${COMPILER}
+run(${CMAKE_COMMAND} -S ${SOURCE} -B ${FOLDER}/cmake -G ${GENERATOR} -DCMAKE_PREFIX_PATH=${prefix} -DCMAKE_CXX_COMPILER=${COMPILER}
   -DCMAKE_CXX_FLAGS=${flags} -DWANTED_VERSION=${VERSION})
 run(${CMAKE_COMMAND} --build ${FOLDER}/cmake)
 run(${FOLDER}/cmake/consumer)

@@ -11,8 +11,6 @@ import threading
 import support
 from support import GOOD, INVALID, REFUTED
 
-AS_NOBODY = {"user": 65534, "group": 65534} if os.geteuid() == 0 else {}
-
 
 class ReportTest(support.ProgramTest):
     def assert_failed(self, path):
@@ -155,7 +153,7 @@ class Disks(ReportTest):
                 os.chmod(old, 0o666 if writable else 0o444)
                 os.chmod(self.path("fixed"), 0o555)
                 os.chmod(self.folder, 0o777)
-                done = self.run_program("check", plan, "--report", f"json={good}", "--report", f"json={old}", **AS_NOBODY)
+                done = self.run_program("check", plan, "--report", f"json={good}", "--report", f"json={old}", **support.AS_NOBODY)
                 os.chmod(self.path("fixed"), 0o777)
                 self.assertEqual(done.returncode, 4)
                 self.assertNotIn(b"verified", done.stdout)

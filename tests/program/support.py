@@ -14,6 +14,8 @@ import unittest
 
 PROGRAM = os.path.abspath(sys.argv[1]) if len(sys.argv) > 1 else "cutproof"
 SANITIZED = "--sanitized" in sys.argv
+# Root may do anything: what permissions forbid is tested as somebody else.
+AS_NOBODY = {"user": 65534, "group": 65534} if os.geteuid() == 0 else {}
 
 GOOD = """cutproof: 1
 title: A prism becomes a box
@@ -53,7 +55,15 @@ class ProgramTest(unittest.TestCase):
         options.setdefault("stdout", subprocess.PIPE)
         options.setdefault("stderr", subprocess.PIPE)
         options.setdefault("timeout", 300)
-        return subprocess.run([PROGRAM, *words], **options)
+        program = self.copied_program() if "user" in options else PROGRAM
+        return subprocess.run([program, *words], **options)
+
+    def copied_program(self):
+        """A copy for another user, to whom the folders above the program (root's home, say) may be closed."""
+        folder = tempfile.mkdtemp(prefix="cutproof-program-")
+        self.addCleanup(shutil.rmtree, folder, ignore_errors=True)
+        os.chmod(folder, 0o755)
+        return shutil.copy(PROGRAM, folder)
 
     def start_program(self, *words, **options):
         return subprocess.Popen([PROGRAM, *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE, **options)
