@@ -169,18 +169,19 @@ void check_same_corners(const SurfaceUnderCheck& surface) {
     for (const std::vector<int>& cycle : surface.boundary.facets[f].cycles)
       corners.insert(corners.end(), cycle.begin(), cycle.end());
     std::sort(corners.begin(), corners.end());
-    const auto [other, fresh] = known.try_emplace(std::move(corners), static_cast<int>(f));
+    const auto [found, fresh] = known.try_emplace(std::move(corners), static_cast<int>(f));
     if (fresh) continue;
+    const int other = found->second;
     // Faces with the same corners may still be different polygons; then they overlap or are found to cross later.
     std::vector<Segment> edges[2];
-    for (const int face : {other->second, static_cast<int>(f)})
+    for (const int face : {other, static_cast<int>(f)})
       for_each_edge(surface.boundary.facets[face], [&](int a, int b) {
-        edges[face == other->second ? 0 : 1].emplace_back(std::min(a, b), std::max(a, b));
+        edges[face == other ? 0 : 1].emplace_back(std::min(a, b), std::max(a, b));
       });
     for (std::vector<Segment>& list : edges) std::sort(list.begin(), list.end());
     if (edges[0] == edges[1])
       throw BoundaryError(
-          surface.face_name(other->second) + " and " + surface.face_name(static_cast<int>(f)) + " are the same face",
+          surface.face_name(other) + " and " + surface.face_name(static_cast<int>(f)) + " are the same face",
           "give each face once; a solid has no walls without thickness", static_cast<int>(f));
   }
 }
