@@ -5,6 +5,8 @@
 #include "fuzz/demand.hpp"
 #include "plan/document.hpp"
 
+#include <algorithm>
+#include <cstring>
 #include <set>
 
 using namespace cutproof;
@@ -53,6 +55,43 @@ void check_tree(const Node& node, const Document& document) {
     behind = entry.value.end;
     check_tree(entry.value, document);
   }
+}
+
+/// Marks what the scalars and keys below a node span; counts the colons that its mappings need.
+void mark(const Node& node, std::vector<bool>& spanned, std::size_t& colons) {
+  const auto span = [&spanned](std::size_t begin, std::size_t end) {
+    std::fill(spanned.begin() + static_cast<std::ptrdiff_t>(begin), spanned.begin() + static_cast<std::ptrdiff_t>(end),
+              true);
+  };
+  if (node.is_scalar()) return span(node.begin, node.end);
+  for (const Node::Entry& entry : node.entries) {
+    if (node.is_mapping()) span(entry.key_begin, entry.key_end);
+    mark(entry.value, spanned, colons);
+  }
+  if (node.is_mapping()) colons += node.entries.size();
+}
+
+/// All text belongs to a value or a key, or is a comment, a directive or punctuation: nothing was dropped in silence.
+void check_all_is_read(const Document& document) {
+  const std::string& text = document.text();
+  std::vector<bool> spanned(text.size(), false);
+  std::size_t colons = 0;
+  mark(document.root(), spanned, colons);
+  for (std::size_t i = text.compare(0, 3, "\xEF\xBB\xBF") == 0 ? 3 : 0; i < text.size(); ++i) {
+    if (spanned[i]) continue;
+    const bool begins_line = i == 0 || text[i - 1] == '\n' || text[i - 1] == '\r';
+    if (text[i] == '#' || (text[i] == '%' && begins_line)) {
+      while (i < text.size() && text[i] != '\n' && text[i] != '\r') ++i;
+      continue;
+    }
+    if (text[i] == ':') {
+      demand(colons > 0, "every colon makes an entry: " + text);
+      --colons;
+    } else {
+      demand(std::strchr(" \t\r\n-,[]{}.", text[i]) != nullptr, "no text is dropped: " + text.substr(i));
+    }
+  }
+  demand(colons == 0, "every entry has its colon: " + text);
 }
 
 void write_text(const std::string& text, std::string& out) {
@@ -116,6 +155,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     for (const Diagnostic& found : document.diagnostics()) check_diagnostic(found, lines);
     if (!document.diagnostics().empty()) return 0;
     check_tree(document.root(), document);
+    check_all_is_read(document);
     read_back(document);
   } catch (const InvalidPlan& error) {
     for (const Diagnostic& found : error.diagnostics()) check_diagnostic(found, lines);
