@@ -52,12 +52,14 @@ std::size_t below(Random& random, std::size_t bound) {
   return bound == 0 ? 0 : random() % bound;
 }
 
-/// One to four changes of the kinds that mislead a reader: a byte, a piece cut out, doubled, or taken from another file.
+/// One to four changes: another number (which leaves most plans readable, and most of them wrong), or what misleads a
+/// reader: a byte, a piece cut out, doubled, or taken from another file.
 std::string changed(std::string text, const std::string& other, Random& random) {
   static constexpr char bytes[] = "[]{}():,-+*/^.=#&!|>'\"%@` \n\r\t?~0129axyz_\xC3\xA4\xE2\x80\xAE";
+  const bool only_numbers = below(random, 2) == 0;
   for (std::size_t left = 1 + below(random, 4); left > 0; --left) {
     const std::size_t at = below(random, text.size() + 1), length = 1 + below(random, 24);
-    switch (below(random, 5)) {
+    switch (only_numbers ? 5 : below(random, 6)) {
       case 0:
         if (at < text.size()) text[at] = bytes[below(random, sizeof bytes - 1)];
         break;
@@ -70,8 +72,13 @@ std::string changed(std::string text, const std::string& other, Random& random) 
       case 3:
         text.insert(below(random, text.size() + 1), text.substr(at, length));
         break;
-      default:
+      case 4:
         text.insert(at, other.substr(below(random, other.size() + 1), length));
+        break;
+      default: {
+        const std::size_t digit = text.find_first_of("0123456789", at);
+        if (digit != std::string::npos) text[digit] = static_cast<char>('0' + below(random, 10));
+      }
     }
   }
   return text;
@@ -85,7 +92,9 @@ int main(int count, char** arguments) {
     return 2;
   }
   kept_at = arguments[1];
-  const unsigned long changes = std::strtoul(arguments[2], nullptr, 10);
+  const char* slow = std::getenv("CUTPROOF_SLOW");
+  const unsigned long changes =
+      std::strtoul(arguments[2], nullptr, 10) * (slow != nullptr && std::string_view(slow) == "1" ? 10 : 1);
   std::signal(SIGABRT, keep_input);
   std::signal(SIGSEGV, keep_input);
   std::signal(SIGFPE, keep_input);
