@@ -221,7 +221,7 @@ class NameBench {
         names_[name] = Presence::possible;
         families_.push_back({name, 1, false});
       } else {
-        names_[name] = Presence::gone;
+        names_[name] = Presence::possible;  // with a wrong number of names the piece stays
       }
     }
     for (const NamedPlace& name : split.names) make(name, consumed);

@@ -36,7 +36,9 @@ Finding& Run::add(const std::string& code, const Place& place, const std::string
   finding.column = place.column;
   finding.message = message;
   finding.pieces = std::move(pieces);
+  const bool room = has_room(code);
   ++result_.counts[code];
+  if (!room) return unlisted_ = std::move(finding);
   result_.findings.push_back(std::move(finding));
   return result_.findings.back();
 }

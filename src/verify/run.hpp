@@ -70,6 +70,8 @@ class Run {
 
   // expectations (expectations.cpp)
   void apply(const ExpectStep& step);
+  /// The pieces that a selector takes; `examined_` counts them.
+  std::vector<Bench::Position> examined(const Selector& selector);
   void expect_filled(const ExpectStep& step);
   void expect_angles(const AngleAudit& audit);
   void expect_zero_invariant(const SelectorEntry& piece, const Place& place);
@@ -78,8 +80,9 @@ class Run {
   void compare_with_goal();
   void list_pieces();
 
+  /// Counts the finding and lists it while there is room; what is returned may be filled in either way.
   Finding& add(const std::string& code, const Place& place, const std::string& message, std::vector<std::string> pieces = {});
-  /// A finding, or a consequence while names stand for nothing because of an earlier one; null when the list is full.
+  /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
   Finding expectation(const Place& place, const std::string& message, std::vector<std::string> pieces = {}) const;
   /// False once a code has been found so often that further findings are only counted.
@@ -91,11 +94,13 @@ class Run {
   CheckResult result_;
   Bench bench_;
   OverlapLineage lineage_;
+  Finding unlisted_;  ///< stands in for findings beyond those that are listed
   std::vector<Piece> start_, goals_;
   std::map<const SolidDescription*, Piece> expected_;
   Number start_volume_, total_volume_;
   DehnLedger dehn_;
   int step_ = 0;
+  std::size_t examined_ = 0;  ///< by the expectations of this step
   std::vector<std::string> in_hand_;
 };
 

@@ -37,10 +37,6 @@ std::vector<Run::CutPart> Run::halves_of(const std::vector<CutPart>& parts, cons
 
 void Run::missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces) {
   const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(plane + 1) + " of this cut" : "the plane";
-  if (!has_room("plane-misses")) {
-    ++result_.counts["plane-misses"];
-    return;
-  }
   add("plane-misses", step.plane_places.at(plane),
       which + " does not pass through " + list_text(pieces) + ": there are interior points on one side only", pieces)
       .hint = "move the plane into the piece, or take the piece out of this step";
