@@ -19,11 +19,11 @@ std::vector<Diagnostic> sorted(std::vector<Diagnostic> diagnostics) {
 
 }  // namespace
 
-InvalidPlan::InvalidPlan(std::vector<Diagnostic> diagnostics, std::string file)
+InvalidPlan::InvalidPlan(std::vector<Diagnostic> diagnostics, std::size_t count)
     : InvalidInput(diagnostics.empty() ? "" : diagnostics.front().message,
                    diagnostics.empty() ? "" : diagnostics.front().hint),
       diagnostics_(sorted(std::move(diagnostics))),
-      file_(std::move(file)) {}
+      count_(std::max(count, diagnostics_.size())) {}
 
 PlanLimit::PlanLimit(const std::string& limit, Diagnostic diagnostic, std::string file)
     : LimitReached(limit, diagnostic.message, diagnostic.hint), diagnostic_(std::move(diagnostic)), file_(std::move(file)) {}

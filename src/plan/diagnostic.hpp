@@ -5,6 +5,7 @@
 #include "number/errors.hpp"
 #include "plan/exact_plan.hpp"
 
+#include <cstddef>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -22,17 +23,16 @@ struct Diagnostic {
 };
 
 /// The text of a plan (or its meaning, as far as it can be judged without executing it) is wrong: outcome `invalid`.
-/// Holds at least one diagnostic, sorted by place.
+/// Holds at least one diagnostic, sorted by place; `count` is the number of errors found, which may be larger.
 class InvalidPlan : public InvalidInput {
  public:
-  explicit InvalidPlan(std::vector<Diagnostic> diagnostics, std::string file = "");
+  explicit InvalidPlan(std::vector<Diagnostic> diagnostics, std::size_t count = 1);
   const std::vector<Diagnostic>& diagnostics() const { return diagnostics_; }
-  /// Which of several files, where several are read together; empty otherwise.
-  const std::string& file() const { return file_; }
+  std::size_t count() const { return count_; }
 
  private:
   std::vector<Diagnostic> diagnostics_;
-  std::string file_;
+  std::size_t count_;
 };
 
 /// A limit was reached at a place of the plan's text: outcome `stopped`.

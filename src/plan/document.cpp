@@ -159,6 +159,7 @@ Diagnostic Document::diagnostic(std::size_t begin, std::size_t end, std::string 
 }
 
 void Document::error(std::size_t begin, std::size_t end, std::string message, std::string hint) {
+  ++error_count_;
   if (diagnostics_.size() < most_diagnostics)
     diagnostics_.push_back(diagnostic(begin, end, std::move(message), std::move(hint)));
 }

@@ -60,12 +60,13 @@ class Document {
   const Node& root() const { return root_; }
   const std::string& text() const { return text_; }
   std::vector<Diagnostic>& diagnostics() { return diagnostics_; }
+  std::size_t error_count() const { return error_count_; }
 
   Place place(std::size_t offset) const;
   Place place(const Node& node) const { return place(node.begin); }
   /// A diagnostic that underlines the text between two bytes (its first line).
   Diagnostic diagnostic(std::size_t begin, std::size_t end, std::string message, std::string hint = "") const;
-  /// Adds an error.
+  /// Adds an error; beyond the first 100 it is only counted.
   void error(std::size_t begin, std::size_t end, std::string message, std::string hint = "");
   /// Where a byte of a scalar's text stands in the document.
   std::size_t origin(const Node& scalar, std::size_t offset) const;
@@ -76,6 +77,7 @@ class Document {
   std::vector<std::size_t> line_starts_;
   Node root_;
   std::vector<Diagnostic> diagnostics_;
+  std::size_t error_count_ = 0;
   mutable std::size_t last_offset_ = 0, last_line_ = 0, last_column_ = 1;
 };
 

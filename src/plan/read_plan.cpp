@@ -13,7 +13,7 @@ namespace {
 
 /// What is wrong is reported before what is too large: an error once found stays one.
 void end_with_errors(Document& document, const std::optional<PlanLimit>& limit) {
-  if (!document.diagnostics().empty()) throw InvalidPlan(document.diagnostics());
+  if (!document.diagnostics().empty()) throw InvalidPlan(document.diagnostics(), document.error_count());
   if (limit) throw *limit;
 }
 

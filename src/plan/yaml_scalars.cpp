@@ -42,7 +42,7 @@ std::string folded(std::size_t breaks) {
 
 void YamlScanner::fail(Span span, const std::string& message, const std::string& hint) {
   report(span, message, hint);
-  throw InvalidPlan(document_.diagnostics());
+  throw InvalidPlan(document_.diagnostics(), document_.error_count());
 }
 
 void YamlScanner::report(Span span, const std::string& message, const std::string& hint) {

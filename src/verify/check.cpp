@@ -40,8 +40,11 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   describe_plan(plan, result);
   bool complete = false;
   try {
-    result.findings = check_names(plan);
-    if (result.findings.empty()) {
+    NameErrors errors = check_names(plan);
+    result.findings = std::move(errors.listed);
+    if (errors.count != 0) {
+      result.counts["invalid-input"] = errors.count;
+    } else {
       run.execute();
       complete = true;
     }

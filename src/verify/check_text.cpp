@@ -64,6 +64,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   known.plan_sha256 = sha256(text);
   known.engine = settings.engine;
   CheckResult result = known;
+  std::size_t unlisted = 0;  // errors in the text
   const bool complete = completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
@@ -71,7 +72,14 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         limits.document.max_bytes = settings.max_plan_size;
         limits.numbers.max_degree = settings.max_degree;
         limits.numbers.max_bits = settings.max_bits;
-        const ExactPlan plan = read_plan(std::string(text), limits);
+        const ExactPlan plan = [&] {
+          try {
+            return read_plan(std::string(text), limits);
+          } catch (const InvalidPlan& error) {
+            unlisted = error.count() - error.diagnostics().size();
+            throw;
+          }
+        }();
         // After the plan, whose fields own every number: an engine may keep some until it goes.
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         known.title = plan.title;
@@ -89,6 +97,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         result.engine = known.engine;
       },
       adding_to(&result));
+  if (unlisted != 0) result.counts["invalid-input"] += unlisted;
   if (!complete) result.outcome = judge(result, /*complete=*/false);
   add_excerpts(text, &result);
   return result;

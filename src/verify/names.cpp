@@ -42,7 +42,7 @@ class NameBench {
  public:
   explicit NameBench(const ExactPlan& plan) : plan_(plan) {}
 
-  std::vector<Finding> run() {
+  NameErrors run() {
     for (const NamedSolid& piece : plan_.start) names_[piece.name] = Presence::certain;
     for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
       step_ = static_cast<int>(i) + 1;
@@ -81,7 +81,7 @@ class NameBench {
   }
 
   void error(const SelectorEntry& entry, const std::string& message, const std::string& hint) {
-    if (errors_.size() >= 100) return;  // enough to work on
+    if (++errors_.count > 100) return;  // enough to work on
     Finding finding;
     finding.code = "invalid-input";
     finding.step = step_;
@@ -90,7 +90,7 @@ class NameBench {
     finding.message = message;
     finding.hint = hint;
     finding.caret_length = static_cast<int>(entry.text.size());
-    errors_.push_back(std::move(finding));
+    errors_.listed.push_back(std::move(finding));
   }
 
   std::string known_names_hint(const std::string& name) const {
@@ -240,11 +240,11 @@ class NameBench {
   int step_ = 0;
   std::map<std::string, Presence> names_;
   std::vector<Family> families_;
-  std::vector<Finding> errors_;
+  NameErrors errors_;
 };
 
 }  // namespace
 
-std::vector<Finding> check_names(const ExactPlan& plan) { return NameBench(plan).run(); }
+NameErrors check_names(const ExactPlan& plan) { return NameBench(plan).run(); }
 
 }  // namespace cutproof

@@ -5,6 +5,7 @@
 #include "cutproof/result.hpp"
 #include "plan/exact_plan.hpp"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,11 @@ bool matches(const std::string& pattern, const std::string& name);
 /// Errors (`invalid-input`) for every name that no start and no earlier step, run fully, could have put on the bench, every
 /// pattern that could match nothing, every piece that certainly is on the bench when a step makes another of its name, and
 /// every piece named in two entries of one `move`. Errs on the side of silence: what only the run can tell is left to it.
-std::vector<Finding> check_names(const ExactPlan& plan);
+/// Lists the first 100.
+struct NameErrors {
+  std::vector<Finding> listed;
+  std::size_t count = 0;
+};
+NameErrors check_names(const ExactPlan& plan);
 
 }  // namespace cutproof
