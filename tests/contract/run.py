@@ -13,15 +13,25 @@ Usage: run.py PROGRAM FILE...   Each file is a YAML list of cases. A case has a 
   broken: [TEXT, ...]   texts of planes, motions or solids (the word before the colon says which) that are invalid
 
 and what is expected: `outcome` (verified when absent, invalid for the last kinds), `codes` (all findings, in order), `says` (in the message
-or hint of some finding, or a list of such texts), `report` (path in the JSON report -> value; `path~`: contains), `let` (definitions).
+or hint of some finding, or a list of such texts), `report` (path in the JSON report -> value; `path~`: contains; `path=`: the same number;
+null: not there; `*` in a path: of each), `let` (definitions), `options` (of the program), and `findings`: all of them, in any order, each
+as `code@step:line:column(pieces)=volume`, of which everything after the code may be absent. Without `codes` or `findings` a verified
+plan has none, and of others only the outcome is looked at.
 """
+import decimal
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
 
 import yaml
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "certificates"))
+from expressions import evaluate  # noqa: E402
+
+decimal.getcontext().prec = 100
 
 CUBE = "{ box: { size: [2, 2, 2], at: [-1, -1, -1] } }"
 LOPSIDED = ["[0, 0, 0]", "[1, 0, 0]", "[0, 2, 0]", "[0, 0, 3]"]
@@ -75,10 +85,50 @@ def plans_of(case):
         yield [f"{head}start: {{ T: {CUBE} }}\nsteps:\n  - {step}\ngoal: {CUBE}\n"]
 
 
-def at(report, path):
-    for word in path.split("."):
-        report = report[int(word)] if isinstance(report, list) else report[word]
-    return report
+def at(report, words):
+    if not words:
+        return report
+    if words[0] == "*":
+        return [at(entry, words[1:]) for entry in report]
+    return at(report[int(words[0])] if isinstance(report, list) else report[words[0]], words[1:])
+
+
+def same_number(left, right):
+    left, right = evaluate(left), evaluate(right)
+    return abs(left - right) <= abs(right) * decimal.Decimal("1e-60")
+
+
+def agrees(path, got, wanted):
+    if path.endswith("~"):
+        return wanted in (got or "")
+    if path.endswith("="):
+        return got is not None and same_number(got, wanted)
+    return got == wanted
+
+
+FINDING = re.compile(r"(?P<code>[a-z-]+)(@(?P<step>\d+))?(:(?P<line>\d+))?(:(?P<column>\d+))?(\((?P<pieces>.*?)\))?(=(?P<volume>.*))?")
+
+
+def is_described(finding, text):
+    wanted = FINDING.fullmatch(text).groupdict()
+    if finding["code"] != wanted["code"] or wanted["pieces"] not in (None, ", ".join(finding["pieces"])):
+        return False
+    if any(wanted[key] not in (None, str(finding[key])) for key in ("step", "line", "column")):
+        return False
+    return wanted["volume"] is None or "volume" in finding and same_number(finding["volume"]["exact"], wanted["volume"])
+
+
+def findings_faults(findings, wanted):
+    left = list(findings)
+    for text in wanted:
+        match = next((finding for finding in left if is_described(finding, text)), None)
+        if match is None:
+            yield f"lacks the finding {text}"
+        else:
+            left.remove(match)
+    for finding in left:
+        volume = "=" + finding["volume"]["exact"] if "volume" in finding else ""
+        yield "not expected: {code}@{step}:{line}:{column}".format(**finding) + f"({', '.join(finding['pieces'])}){volume}"
 
 
 def faults(case, report):
@@ -88,6 +138,7 @@ def faults(case, report):
     codes = [finding["code"] for finding in report["findings"]]
     if "codes" in case and codes != case["codes"]:
         yield f"findings {codes}, not {case['codes']}"
+    yield from findings_faults(report["findings"], case["findings"]) if "findings" in case else []
     texts = " ".join(finding["message"] + " " + finding.get("hint", "") for finding in report["findings"])
     says = case.get("says", [])
     for text in [says] if isinstance(says, str) else says:
@@ -95,10 +146,10 @@ def faults(case, report):
             yield f"no finding says {text!r}"
     for path, wanted in case.get("report", {}).items():
         try:
-            got = at(report, path.rstrip("~"))
+            got = at(report, path.rstrip("~=").split("."))
         except (KeyError, IndexError):
             got = None
-        if (wanted not in (got or "")) if path.endswith("~") else got != wanted:
+        if not agrees(path, got, wanted):
             yield f"{path} is {got!r}, not {wanted!r}"
 
 
@@ -121,12 +172,17 @@ def main():
                     with open(paths[-1], "w", encoding="utf-8") as file:
                         file.write(text if case.get("bare") else "cutproof: 1\n" + text)
                 plans.append((name, case, alternatives, paths))
-        every = [path for _, _, _, paths in plans for path in paths]
+        runs = {}  # plans that are run together
+        for _, case, _, paths in plans:
+            runs.setdefault(tuple(case.get("options", [])), []).extend(paths)
         report = os.path.join(folder, "report.json")
-        subprocess.run([program, "check", *every, "--quiet", "--jobs", "2", "--report", f"json={report}"], stdout=subprocess.DEVNULL,
-                       stderr=subprocess.DEVNULL, timeout=900, check=False)
-        with open(report, encoding="utf-8") as file:
-            reports = {entry["plan"]: entry for entry in json.load(file)["plans"]}
+        reports = {}
+        for options, paths in runs.items():
+            subprocess.run([program, "check", *paths, "--quiet", "--jobs", "2", "--report", f"json={report}", *options],
+                           stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=900, check=False)
+            with open(report, encoding="utf-8") as file:
+                whole = json.load(file)
+            reports.update((entry["plan"], entry) for entry in whole.get("plans", [whole]))
     wrong = 0
     for name, case, alternatives, paths in plans:
         found = [list(faults(case, reports[path])) for path in paths]
