@@ -6,11 +6,11 @@ Usage: run.py PROGRAM FILE...   Each file is a YAML list of cases. A case has a 
 
   plan: TEXT            a whole plan (without its version line). Or `parts: TEXT`: a plan without start and goal, which get a cube.
   equal: [[A, B], ...]  expressions (numbers, vectors or angles up to whole turns) that are equal: rational or not, decided exactly
-  invalid: [E, ...]     expressions that make a plan invalid where a number is wanted
+  invalid: [E, ...]     expressions that make a plan invalid where a number is wanted, or {WHAT IS SAID: [E, ...], ...}
   solids: [[S, T], ...] solids that fill the same space; volume: E says how much
   planes: [[P, E], ...] planes, and the volume of the cube from -1 to 1 on the side that the normal points to
   motions: [[M, IMAGES], ...]  motions, and where the corners (0,0,0), (1,0,0), (0,2,0), (0,0,3) of a lopsided tetrahedron go
-  broken: [TEXT, ...]   texts of planes, motions or solids (the word before the colon says which) that are invalid
+  broken: [TEXT, ...]   texts of planes, motions or solids (the word before the colon says which) that are invalid, or {WHAT IS SAID: ...}
 
 and what is expected: `outcome` (verified when absent, invalid for the last kinds), `codes` (all findings, in order), `says` (in the message
 or hint of some finding, or a list of such texts), `report` (path in the JSON report -> value; `path~`: contains; `path=`: the same number;
@@ -131,6 +131,14 @@ def findings_faults(findings, wanted):
         yield "not expected: {code}@{step}:{line}:{column}".format(**finding) + f"({', '.join(finding['pieces'])}){volume}"
 
 
+def one_message_each(case):
+    """A case for each message of `invalid` and `broken`: an invalid plan shows something only when it is invalid for that reason."""
+    for kind in ("invalid", "broken"):
+        if isinstance(case.get(kind), dict):
+            return [{**case, kind: texts, "says": says} for says, texts in case[kind].items()]
+    return [case]
+
+
 def faults(case, report):
     default = "invalid" if "invalid" in case or "broken" in case else "verified"
     if report["outcome"] != case.get("outcome", default):
@@ -158,7 +166,7 @@ def main():
     cases = []
     for name in files:
         with open(name, encoding="utf-8") as file:
-            cases += [(name, case) for case in yaml.safe_load(file)]
+            cases += [(name, case) for whole in yaml.safe_load(file) for case in one_message_each(whole)]
     with tempfile.TemporaryDirectory(prefix="cutproof-") as folder:
         plans = []  # (file, case, alternatives)
         for name, case in cases:
