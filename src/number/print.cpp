@@ -111,7 +111,12 @@ bool rounded(const Enclosure& value, const Rational* exact, long scale, fmpz_t r
 
 std::string to_decimal(const Enclosure& value, const Rational* exact, int digits) {
   Ball ball;
-  value(ball, 128);
+  // Of a number that is tiny beside its own coefficients the first digits may be noise: sign and size come from a ball
+  // without zero.
+  slong precision = 128;
+  for (value(ball, precision); arb_contains_zero(ball) && arb_is_zero(ball) == 0 && precision < (1L << 20); precision *= 2)
+    value(ball, 2 * precision);
+  if (arb_contains_zero(ball)) return "0";
   const bool negative = arf_sgn(arb_midref(ball.value)) < 0;
   // A first guess of the exponent from the midpoint's; corrected below.
   Integer binary;

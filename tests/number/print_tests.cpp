@@ -33,6 +33,19 @@ TEST_CASE("numbers are printed in the radicals of the plan") {
   CHECK(to_exact(golden.cosine(pi_angle(Number::fraction(1, 5)))) == "1/4 + 1/4*sqrt(5)");
 }
 
+// Digits from 400-digit decimal arithmetic (Python's decimal module).
+TEST_CASE("a number that is tiny beside its coefficients has the right decimal and sign") {
+  FieldTower tower;
+  const Number small = tower.square_root(Number(2)) - Number(1);
+  Number power(1L, tower.top());
+  for (int i = 0; i < 300; ++i) power = power * small;
+  CHECK(to_decimal(power) == "1.4699223679126847763e-115");
+  CHECK(to_decimal(-power) == "-1.4699223679126847763e-115");
+  RadicalSum sum;
+  sum.add(-power * small, Number(3L, tower.top()));
+  CHECK(to_decimal(sum) == "-1.0545795384829602851e-115");
+}
+
 TEST_CASE("decimals are rounded correctly and padded") {
   CHECK(to_decimal(Number(0)) == "0");
   CHECK(to_decimal(Number::fraction(1, 2)) == "0.50000000000000000000");
