@@ -7,6 +7,7 @@
 #include <flint/nmod_mat.h>
 #include <flint/ulong_extras.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -66,39 +67,25 @@ class Reduction {
 };
 
 void check_faces_close(const DehnInvariant& invariant) {
-  // Around each outward direction the boundary edges add up to nothing.
-  struct Side {
-    Vector3 normal, sum;
-  };
-  std::vector<Side> sides;
-  std::multimap<std::pair<int, double>, std::size_t> by_slope;  // a coarse key; equality is decided exactly
+  // Around each outward direction the boundary edges add up to nothing. A direction is known by the vector in it whose first
+  // component that is not zero is 1 or -1.
+  std::map<Vector3, Vector3> sums;
   const Field& field = *invariant.field;
-  const auto same_direction = [](const Vector3& a, const Vector3& b) {
-    return is_zero(cross(a, b)) && dot(a, b).sign() > 0;
-  };
-  const auto key = [](const Vector3& n) {
-    const double x = n.x.approximate(), y = n.y.approximate(), z = n.z.approximate();
-    const double length = std::sqrt(x * x + y * y + z * z);
-    return std::floor((x + 0.6180339887 * y + 0.3141592653 * z) / length * 1e6);
+  const auto direction = [](const Vector3& normal) {
+    const Number& first = !normal.x.is_zero() ? normal.x : !normal.y.is_zero() ? normal.y : normal.z;
+    demand(!first.is_zero(), "a normal has no length");
+    return divide(Number(static_cast<long>(first.sign()), first.field()), first) * normal;
   };
   const auto add = [&](const Vector3& normal, const Vector3& edge, int times) {
-    const double slope = key(normal);
-    for (double near = slope - 1; near <= slope + 1; ++near) {
-      const auto [begin, end] = by_slope.equal_range({0, near});
-      for (auto each = begin; each != end; ++each) {
-        if (!same_direction(sides[each->second].normal, normal)) continue;
-        sides[each->second].sum = sides[each->second].sum + Number(static_cast<long>(times), field) * edge;
-        return;
-      }
-    }
-    by_slope.emplace(std::make_pair(0, slope), sides.size());
-    sides.push_back({normal, Number(static_cast<long>(times), field) * edge});
+    const Vector3 step = Number(static_cast<long>(times), field) * edge;
+    const auto [place, fresh] = sums.emplace(direction(normal), step);
+    if (!fresh) place->second = place->second + step;
   };
   for (const CountedEdge& each : invariant.edges) {
     add(each.term.first, each.term.edge, each.times);
     add(each.term.second, each.term.edge, -each.times);
   }
-  for (const Side& side : sides) demand(is_zero(side.sum), "the edges around a face do not close");
+  for (const auto& [normal, sum] : sums) demand(is_zero(sum), "the edges around a face do not close");
 }
 
 /// -p/lambda and T of an edge; the coefficient is zero for a right angle.
@@ -214,6 +201,21 @@ UnitElement raise(UnitElement base, ulong exponent, const Number& r) {
   return result;
 }
 
+/// The product of the factors' powers. Of a^m b^n with m >= n > 0, m = k n + rest, is made (a^k b)^n a^rest: where the
+/// product is a root of unity, what is multiplied stays short however long the exponents are.
+UnitElement product(std::vector<std::pair<ulong, UnitElement>> factors, const Number& r) {
+  const auto by_exponent = [](const auto& a, const auto& b) { return a.first < b.first; };
+  for (;;) {
+    std::stable_sort(factors.begin(), factors.end(), by_exponent);
+    auto& [largest, a] = factors.back();
+    if (factors.size() == 1) return raise(a, largest, r);
+    auto& [exponent, b] = *(factors.end() - 2);
+    b = multiply(raise(a, largest / exponent, r), b, r);
+    largest %= exponent;
+    if (largest == 0) factors.pop_back();
+  }
+}
+
 void check_relations(const ClassDecision& part) {
   const Number one(1L, part.radicand.field());
   const std::set<std::size_t> pivots(part.pivots.begin(), part.pivots.end());
@@ -224,7 +226,7 @@ void check_relations(const ClassDecision& part) {
     demand(relation.dependent < part.scales.size() && pivots.count(relation.dependent) == 0 &&
                expressed.insert(relation.dependent).second,
            "a relation for a pivot, or two for one angle");
-    UnitElement value{one, Number(0L, one.field())};
+    std::vector<std::pair<ulong, UnitElement>> factors;
     for (std::size_t j = 0; j < part.scales.size(); ++j) {
       const long exponent = relation.exponents[j];
       if (exponent == 0) continue;
@@ -233,11 +235,10 @@ void check_relations(const ClassDecision& part) {
       const Number inverse_norm = divide(one, one + square_part);
       UnitElement u{(one - square_part) * inverse_norm, (part.scales[j] + part.scales[j]) * inverse_norm};
       if (exponent < 0) u.b = -u.b;
-      const ulong size = exponent < 0 ? -static_cast<ulong>(exponent) : static_cast<ulong>(exponent);
-      value = multiply(value, raise(u, size, part.radicand), part.radicand);
+      factors.push_back({exponent < 0 ? -static_cast<ulong>(exponent) : static_cast<ulong>(exponent), std::move(u)});
     }
     demand(relation.exponents[relation.dependent] != 0 && relation.order > 0, "a relation that says nothing");
-    value = raise(value, relation.order, part.radicand);
+    const UnitElement value = raise(product(std::move(factors), part.radicand), relation.order, part.radicand);
     demand(value.a == one && value.b.is_zero(), "a relation does not hold");
   }
   demand(pivots.size() + expressed.size() == part.scales.size(), "an angle is neither a pivot nor expressed in pivots");

@@ -29,13 +29,18 @@ Direction without_content(Direction z) {
   return {factor * z.x, factor * z.y};
 }
 
-Direction power(Direction base, long exponent, const Number& r) {
-  if (exponent < 0) base.y = -base.y;
-  unsigned long left = exponent < 0 ? -static_cast<unsigned long>(exponent) : static_cast<unsigned long>(exponent);
+/// (1, y/x): where K is larger than Q, a common factor is seldom rational, and only a quotient is sure to have none.
+Direction without_factor(const Direction& z) {
+  const Number one(1L, z.x.field());
+  if (z.x.is_zero()) return {z.x, one};
+  return {one, divide(z.y, z.x)};
+}
+
+Direction power(Direction base, unsigned long exponent, const Number& r) {
   Direction result{Number(1L, r.field()), Number(0L, r.field())};
-  for (; left != 0; left >>= 1) {
-    if (left & 1) result = product(result, base, r);
-    if (left > 1) base = product(base, base, r);
+  for (; exponent != 0; exponent >>= 1) {
+    if (exponent & 1) result = product(result, base, r);
+    if (exponent > 1) base = product(base, base, r);
   }
   return result;
 }
@@ -56,21 +61,37 @@ long to_long(const fmpz_t value) {
 }  // namespace
 
 Direction product(const Direction& a, const Direction& b, const Number& r) {
-  return without_content({a.x * b.x - r * (a.y * b.y), a.x * b.y + a.y * b.x});
+  const Number x = a.x * b.x - r * (a.y * b.y);
+  return x.field().degree() == 1 ? without_content({x, a.x * b.y + a.y * b.x}) : without_factor({x, a.x * b.y + a.y * b.x});
 }
 
 Direction product(const std::vector<Direction>& directions, const std::vector<long>& exponents, const Number& r) {
-  std::vector<Direction> level;
-  for (std::size_t i = 0; i < directions.size(); ++i)
-    if (exponents[i] != 0) level.push_back(power(directions[i], exponents[i], r));
-  if (level.empty()) return {Number(1L, r.field()), Number(0L, r.field())};
-  while (level.size() > 1) {
-    std::size_t half = 0;
-    for (std::size_t i = 0; i + 1 < level.size(); i += 2) level[half++] = product(level[i], level[i + 1], r);
-    if (level.size() % 2 == 1) level[half++] = std::move(level.back());
-    level.resize(half);
+  using Factor = std::pair<unsigned long, Direction>;
+  const auto smaller = [](const Factor& a, const Factor& b) { return a.first < b.first; };
+  std::vector<Factor> heap;
+  for (std::size_t i = 0; i < directions.size(); ++i) {
+    if (exponents[i] == 0) continue;
+    const bool negative = exponents[i] < 0;
+    const unsigned long size =
+        negative ? -static_cast<unsigned long>(exponents[i]) : static_cast<unsigned long>(exponents[i]);
+    heap.push_back({size, {directions[i].x, negative ? -directions[i].y : directions[i].y}});
   }
-  return level.front();
+  if (heap.empty()) return {Number(1L, r.field()), Number(0L, r.field())};
+  std::make_heap(heap.begin(), heap.end(), smaller);
+  while (heap.size() > 1) {
+    std::pop_heap(heap.begin(), heap.end(), smaller);
+    Factor largest = std::move(heap.back());
+    heap.pop_back();
+    std::pop_heap(heap.begin(), heap.end(), smaller);
+    Factor& next = heap.back();
+    next.second = product(power(largest.second, largest.first / next.first, r), next.second, r);
+    largest.first %= next.first;
+    std::push_heap(heap.begin(), heap.end(), smaller);
+    if (largest.first == 0) continue;
+    heap.push_back(std::move(largest));
+    std::push_heap(heap.begin(), heap.end(), smaller);
+  }
+  return power(std::move(heap.front().second), heap.front().first, r);
 }
 
 std::vector<ulong> possible_orders(int degree) {

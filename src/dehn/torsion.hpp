@@ -10,14 +10,17 @@
 
 namespace cutproof {
 
-/// X + Y*sqrt(-r), not zero, up to a positive rational factor; r > 0 is known from the context. It stands for its argument.
+/// X + Y*sqrt(-r), not zero, up to a factor in K; r > 0 is known from the context. It stands for its argument modulo pi.
 struct Direction {
   Number x, y;
 };
 
-/// The product, with the rational content removed: the arguments add up.
+/// The product, with common factors removed: the arguments add up, modulo pi.
 Direction product(const Direction& a, const Direction& b, const Number& r);
-/// product of directions[i]^exponents[i] by a balanced tree; exponents may be negative.
+/// product of directions[i]^exponents[i]; exponents may be negative. Of a^m b^n with m >= n, m = k n + rest, is made
+/// (a^k b)^n a^rest (Euclid's algorithm on exponents, as J. Bos and M. Coster do for addition chains, CRYPTO '89): where the
+/// product is a root of unity the factors shrink along with the exponents, so that relations with exponents of a dozen
+/// digits can be multiplied out, too.
 Direction product(const std::vector<Direction>& directions, const std::vector<long>& exponents, const Number& r);
 
 /// All n such that a root of unity of order n may lie in a field of this degree over Q: phi(n) divides the degree. Sorted.

@@ -14,7 +14,7 @@ from fractions import Fraction
 from expressions import Unknown, decimal_atan_degrees, evaluate
 from number_field import Field, Residues, Wrong, demand, is_prime
 
-getcontext().prec = 70
+getcontext().prec = 400  # of numbers with 115 digits that cancel enough must be left
 # Data of a wrong shape is rejected, too.
 REJECTIONS = (Wrong, KeyError, IndexError, TypeError, ValueError, ArithmeticError, StopIteration)
 TOLERANCE = Decimal(10) ** -17  # decimals in reports carry 20 digits; they illustrate, the exact data prove
@@ -151,14 +151,20 @@ def check_relations(field, part, radicand, scales):
                 field.add(field.multiply(u[0], v[1]), field.multiply(u[1], v[0])))
 
     def power(u, exponent):
-        if exponent < 0:  # norm 1: the inverse is the conjugate
-            u, exponent = (u[0], field.negative(u[1])), -exponent
         result = (field.integer(1), ())
         while exponent:
             if exponent & 1:
                 result = multiply(result, u)
             u, exponent = multiply(u, u) if exponent > 1 else u, exponent >> 1
         return result
+
+    def product(factors):
+        """Of a^m b^n, m >= n, m = k n + rest, is made (a^k b)^n a^rest: that keeps numbers short when the product is 1."""
+        while len(factors) > 1:
+            factors.sort(key=lambda factor: factor[0])
+            (n, b), (m, a) = factors[-2:]
+            factors[-2:] = [(n, multiply(power(a, m // n), b))] + ([(m % n, a)] if m % n else [])
+        return power(factors[0][1], factors[0][0])
 
     for relation in part["relations"]:
         dependent, exponents = relation["dependent"], relation["exponents"]
@@ -167,7 +173,7 @@ def check_relations(field, part, radicand, scales):
         expressed.add(dependent)
         demand(len(exponents) == len(scales) and exponents[dependent] != 0 and relation["order"] > 0,
                "a relation that says nothing")
-        value = (field.integer(1), ())
+        factors = []
         for position, exponent in enumerate(exponents):
             if exponent == 0:
                 continue
@@ -176,8 +182,8 @@ def check_relations(field, part, radicand, scales):
             inverse = field.inverse(field.add(field.integer(1), square))
             u = (field.multiply(field.subtract(field.integer(1), square), inverse),
                  field.multiply(field.add(scales[position], scales[position]), inverse))
-            value = multiply(value, power(u, exponent))
-        value = power(value, relation["order"])
+            factors.append((abs(exponent), u if exponent > 0 else (u[0], field.negative(u[1]))))
+        value = power(product(factors), relation["order"])
         demand(value == (field.integer(1), ()), "a relation does not hold")
     demand(len(pivots) + len(expressed) == len(scales), "an angle is neither a pivot nor expressed in pivots")
 
