@@ -59,8 +59,9 @@ struct DehnTerm {
 struct DehnValue {
   bool zero = true;
   std::vector<DehnTerm> terms;
-  std::string text;         ///< for people: `12*sqrt(2) (x) arccos(1/3)`, or `0`
-  std::string certificate;  ///< a JSON object (docs/certificates.md), or empty
+  std::string text;                 ///< for people: `12*sqrt(2) (x) arccos(1/3)`, or `0`
+  std::string certificate;          ///< a JSON object (docs/certificates.md), or empty
+  std::size_t distinct_angles = 0;  ///< left for the search for relations, after equal ones were merged
 };
 
 struct VolumeAndDehn {
@@ -101,7 +102,7 @@ struct CheckResult {
   std::optional<FieldResult> field;
   std::optional<VolumeAndDehn> start, goal;
   std::optional<DehnValue> dehn_difference;  ///< goal minus start; its certificate proves whether the two agree
-  std::string dissection;  ///< `exists`, `does not exist`, or empty when not decided
+  std::string dissection;                    ///< `exists`, `does not exist`, or empty when not decided
   std::string dissection_reason;
   std::vector<StepResult> steps;
   std::size_t total_steps = 0;
@@ -111,10 +112,12 @@ struct CheckResult {
   std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint
 };
 
-/// How a measurement or a comparison ended: `no` is an angle audit that fails, or a dissection that does not exist. These never
-/// verify a plan, so they are no outcomes; their exit codes (0 to 4) have the same meaning.
+/// How a measurement or a comparison ended: `no` is an angle audit that fails, or a dissection that does not exist. These
+/// never verify a plan, so they are no outcomes; their exit codes (0 to 4) have the same meaning.
 enum class Answer { yes, no, invalid, stopped, failed };
-inline int exit_code(Answer answer) { return static_cast<int>(answer); }
+inline int exit_code(Answer answer) {
+  return static_cast<int>(answer);
+}
 
 /// Edges of a solid that have the same length and the same dihedral angle.
 struct EdgeKind {

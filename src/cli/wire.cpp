@@ -38,7 +38,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactBox, minimum, maximum)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Finding, code, step, line, column, pieces, message, hint, volume, box, corners, missing,
                                    excess, excerpt, caret_length)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnTerm, coefficient, cosine, degrees, angle)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnValue, zero, terms, text, certificate)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnValue, zero, terms, text, certificate, distinct_angles)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(VolumeAndDehn, volume, dehn)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed,
                                    added, moved, volume, dehn_ok)

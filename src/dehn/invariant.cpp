@@ -13,11 +13,10 @@ Vector3 lifted(const Vector3& v, const Field& field) {
 }
 
 /// The angle in (0, pi) that a pivot stands for modulo pi: one that occurs in the solid, where it does.
-DihedralAngle shown_angle(const DehnInvariant& invariant, const Number& tangent_squared) {
+DihedralAngle shown_angle(const std::vector<DihedralAngle>& angles, const Number& tangent_squared) {
   using Kind = DihedralAngle::Kind;
   bool obtuse = false, reflex_obtuse = false, reflex_acute = false;
-  for (const CountedEdge& edge : invariant.edges) {
-    const DihedralAngle angle = dihedral_angle(edge.term);
+  for (const DihedralAngle& angle : angles) {
     if (angle.kind == Kind::right || angle.kind == Kind::reflex_right) continue;
     if (angle.tangent_squared != tangent_squared) continue;
     if (angle.kind == Kind::acute) return angle;
@@ -60,12 +59,16 @@ DehnValue to_value(const DehnInvariant& invariant) {
   if (!fault.empty()) throw ToolFault("the certificate of a Dehn invariant is wrong: " + fault);
   DehnValue value;
   value.zero = invariant.decision.zero;
+  value.distinct_angles = invariant.decision.angles.size();
   value.certificate = certificate_json(invariant);
+  std::vector<DihedralAngle> angles;
+  if (!value.zero)
+    for (const CountedEdge& edge : invariant.edges) angles.push_back(dihedral_angle(edge.term));
   for (const ClassDecision& part : invariant.decision.classes) {
     for (std::size_t i = 0; i < part.pivots.size(); ++i) {
       if (part.coefficients[i].is_zero()) continue;
       const Number& tangent_squared = invariant.decision.angles[part.angles[part.pivots[i]]].tangent_squared;
-      const DihedralAngle angle = shown_angle(invariant, tangent_squared);
+      const DihedralAngle angle = shown_angle(angles, tangent_squared);
       const bool supplement = angle.kind == DihedralAngle::Kind::obtuse;  // pi - phi is -phi modulo pi
       RadicalSum coefficient;
       coefficient.add(supplement ? -part.coefficients[i] : part.coefficients[i], part.radicand);

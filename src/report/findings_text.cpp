@@ -105,6 +105,11 @@ std::string shown(const ExactPoint& point) {
   return "(" + point.x + ", " + point.y + ", " + point.z + ")";
 }
 
+std::string shown(const DehnValue& dehn) {
+  return dehn.distinct_angles == 0 ? dehn.text
+                                   : dehn.text + ", " + counted(dehn.distinct_angles, "distinct angle") + " left";
+}
+
 void write_findings(const char* heading, const std::string& file, const std::vector<Finding>& findings,
                     const std::map<std::string, std::size_t>& counts, Layout* out) {
   if (findings.empty()) return;

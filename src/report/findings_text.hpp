@@ -22,6 +22,10 @@ std::string shown(const Value& value);
 /// `(1/2, 0, sqrt(2))`.
 std::string shown(const ExactPoint& point);
 
+/// `12*sqrt(2) (x) arccos(1/3), 1 distinct angle left`: the invariant, and over how many angles, after equal ones were
+/// merged and supplementary ones cancelled, it was decided; only `0` where none was left.
+std::string shown(const DehnValue& dehn);
+
 /// Each finding with its place in the file, what is wrong, the offending line with a caret, amount, box, corners, and what
 /// to do about it. `counts` tells how many there are where the list was cut.
 void write_findings(const char* heading, const std::string& file, const std::vector<Finding>& findings,

@@ -40,7 +40,7 @@ Json json(const DehnValue& dehn) {
     terms.push_back({{"coefficient", json(term.coefficient)},
                      {"angle", {{"cosine", term.cosine}, {"degrees", term.degrees}, {"text", term.angle}}}});
   }
-  Json object = {{"zero", dehn.zero}, {"text", dehn.text}, {"terms", terms}};
+  Json object = {{"zero", dehn.zero}, {"text", dehn.text}, {"distinct_angles", dehn.distinct_angles}, {"terms", terms}};
   if (!dehn.certificate.empty()) object["certificate"] = Json::parse(dehn.certificate);
   return object;
 }

@@ -60,7 +60,7 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
         {"surface", fmt::format("{}, {}, {}; {}, genus {}", counted(result.faces, "face"), counted(result.edges, "edge"),
                                 result.vertices == 1 ? "1 vertex" : fmt::format("{} vertices", result.vertices),
                                 counted(result.shells, "shell"), result.genus)}};
-    if (result.dehn) rows.push_back({"Dehn invariant", result.dehn->text});
+    if (result.dehn) rows.push_back({"Dehn invariant", shown(*result.dehn)});
     out.gap();
     out.table(2, rows);
     write_edges(result, &out);
@@ -77,14 +77,14 @@ std::string terminal_report(const CompareResult& result, const TextStyle& style)
     out.gap();
     out.list(2, "left   ", names(result.left), Tint::plain, 5);
     out.paragraph(9, "volume ", shown(result.left_volume));
-    if (result.left_dehn) out.paragraph(9, "Dehn invariant ", result.left_dehn->text);
+    if (result.left_dehn) out.paragraph(9, "Dehn invariant ", shown(*result.left_dehn));
     out.list(2, "right  ", names(result.right), Tint::plain, 5);
     out.paragraph(9, "volume ", shown(result.right_volume));
-    if (result.right_dehn) out.paragraph(9, "Dehn invariant ", result.right_dehn->text);
+    if (result.right_dehn) out.paragraph(9, "Dehn invariant ", shown(*result.right_dehn));
     out.gap();
     out.line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? "equal" : "different",
                             result.same_dehn ? "equal" : "different"));
-    if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", result.dehn_difference->text);
+    if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", shown(*result.dehn_difference));
     if (result.scale) out.paragraph(2, "equal volumes need the right side scaled by ", shown(*result.scale));
     if (!result.at_scale.empty()) out.paragraph(2, "", result.at_scale);
   } else {

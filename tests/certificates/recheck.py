@@ -258,6 +258,7 @@ def check_dehn(dehn):
     """The object `dehn` of a report: what it shows must be what its certificate proves."""
     field, nonzero = check_certificate(dehn["certificate"])
     demand(dehn["zero"] is (not nonzero), "the report says something else than its certificate")
+    demand(dehn["distinct_angles"] == len(dehn["certificate"]["angles"]), "the report counts other angles than its certificate")
     demand(len(dehn["terms"]) == len(nonzero), "the report shows other terms than its certificate")
     for term, (coefficient, radicand, tangent_squared) in zip(dehn["terms"], nonzero):
         length = decimal_value(field, coefficient) * decimal_value(field, radicand).sqrt()

@@ -49,24 +49,30 @@ def changed(value, rng):
     return str(number)
 
 
-def tamper(certificate, rng):
-    """A copy with one change of meaning, and what was changed."""
+def leaves(certificate):
+    """What kinds of leaves there are, by the keys that lead there, and where."""
+    by_name = {}
+    for path in places(certificate):
+        by_name.setdefault(tuple(step for step in path if isinstance(step, str)), []).append(path)
+    return by_name
+
+
+def tamper(certificate, rng, names=None):
+    """A copy with one change of meaning (of a leaf of the kind `names`, where that is given), and what was changed."""
     bad = copy.deepcopy(certificate)
     kinds = ["leaf"] * 7 + ["drop", "double", "flip"]
-    kind = rng.choice(kinds)
+    kind = rng.choice(kinds) if names is None else "leaf"
     if kind == "leaf":
-        # first what kind of leaf, so that rare ones have their turn
-        by_name = {}
-        for path in places(bad):
-            names = tuple(step for step in path if isinstance(step, str))
-            if names not in (("format",),):
-                by_name.setdefault(names, []).append(path)
-        names = rng.choice(sorted(by_name))
+        by_name = leaves(bad)
+        if names is None:  # so that rare ones have their turn
+            names = rng.choice(sorted(by_name))
         path = rng.choice(by_name[names])
         node = bad
         for step in path[:-1]:
             node = node[step]
-        if names == ("field", "root_between"):  # a slightly other interval round the same root would be as good
+        if names == ("format",):
+            node[path[-1]] += "-2"
+        elif names == ("field", "root_between"):  # a slightly other interval round the same root would be as good
             node[path[-1]] = str(Fraction(node[path[-1]]) + (1000 if path[-1] == 0 else -1000))
         elif names[-1] in ("first", "second") and sum(map(bool, bad["edges"][path[1]][path[2]])) == 1:
             node[:] = [str(-Fraction(c)) for c in node]  # a normal along an axis may have any positive length
@@ -129,9 +135,13 @@ def main(folder, seed):
             everything += [dehn for dehn in certificates(json.load(file)) if dehn["certificate"]["classes"]]
     assert everything, "no certificate with anything to prove"
     reasons = {}
-    for number in range(TAMPERINGS):
-        certificate = everything[number % len(everything)]["certificate"]
-        bad, what = tamper(certificate, rng)
+    # every kind of field that any certificate has, then whatever chance brings
+    kinds = sorted({names for dehn in everything for names in leaves(dehn["certificate"])})
+    assert len(kinds) >= 26, f"too few kinds of fields to tamper with: {kinds}"
+    tampered = [tamper(rng.choice([dehn["certificate"] for dehn in everything if names in leaves(dehn["certificate"])]), rng, names)
+                for names in kinds]
+    tampered += [tamper(everything[number % len(everything)]["certificate"], rng) for number in range(TAMPERINGS)]
+    for number, (bad, what) in enumerate(tampered):
         try:
             recheck.check_certificate(bad)
         except recheck.REJECTIONS as problem:
@@ -143,7 +153,8 @@ def main(folder, seed):
     # what a report shows beside its certificate
     shown = 0
     for dehn in everything:
-        changes = [("zero", lambda d: d.update(zero=not d["zero"]))]
+        changes = [("zero", lambda d: d.update(zero=not d["zero"])),
+                   ("distinct_angles", lambda d: d.update(distinct_angles=d["distinct_angles"] + 1))]
         if dehn["terms"]:
             coefficient = dehn["terms"][0]["coefficient"]
             decimal, exact = str(float(coefficient["decimal"]) + 1), coefficient["exact"] + " + 1"
@@ -162,7 +173,7 @@ def main(folder, seed):
             else:
                 print(f"not rejected after a change of what is shown: {what}")
                 return 1
-    print(f"{TAMPERINGS} tampered certificates rejected for {len(reasons)} reasons, "
+    print(f"{len(tampered)} tampered certificates, of {len(kinds)} kinds of fields, rejected for {len(reasons)} reasons, "
           f"and {shown} reports that show something else")
     assert len(reasons) >= 12, f"too few different reasons: {sorted(reasons)}"
     return 0

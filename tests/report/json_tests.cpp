@@ -25,6 +25,7 @@ TEST_CASE("a check as JSON has every key of the contract with its value") {
   CHECK(report.at("start").at("volume") == json({{"exact", "sqrt(3)"}, {"decimal", "1.7320508075688772935"}}));
   const json& dehn = report.at("start").at("dehn");
   CHECK(dehn.at("zero") == false);
+  CHECK(dehn.at("distinct_angles") == 3);
   CHECK(dehn.at("terms").at(0).at("coefficient").at("exact") == "12*sqrt(2)");
   CHECK(dehn.at("terms").at(0).at("angle").at("cosine") == "1/3");
   CHECK(dehn.at("terms").at(0).at("angle").at("degrees") == "70.528779365509308630");

@@ -30,6 +30,7 @@ inline DehnValue sample_dehn() {
   dehn.zero = false;
   dehn.terms = {{{"12*sqrt(2)", "16.970562748477140585"}, "1/3", "70.528779365509308630", "acos(1/3)"}};
   dehn.text = "12*sqrt(2) (x) acos(1/3)";
+  dehn.distinct_angles = 3;
   dehn.certificate = R"({"l":10007})";
   return dehn;
 }
