@@ -54,9 +54,11 @@ void check_rational(const std::array<Number, 6>& angles) {
   const DehnInvariant invariant = invariant_of(edges, k);
   CHECK(invariant.decision.zero);
   CHECK(fault_in_certificate(invariant) == "");
+  if (const auto theirs = second_opinion(edges, k)) CHECK(*theirs);
   std::vector<Vector3> near = corners;
   near[1] = near[1] + divide(Number(1L, k), power_of_ten(12, k)) * (near[2] - near[3]);
   CHECK_FALSE(invariant_of(edges_of(hull(near)), k).decision.zero);
+  if (const auto theirs = second_opinion(edges_of(hull(near)), k)) CHECK_FALSE(*theirs);
 }
 
 }  // namespace

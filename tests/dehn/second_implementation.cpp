@@ -95,6 +95,17 @@ std::vector<bool> answers(const std::string& script) {
 
 }  // namespace
 
+std::optional<bool> cutproof::test::second_opinion(const std::vector<CountedEdge>& edges, const Field& field) {
+  static const bool installed = std::system("gp --version-short > /dev/null 2>&1") == 0;
+  if (!installed) return {};
+  Questions questions;
+  questions.ask(edges, field);
+  if (questions.ours.empty()) return {};
+  const std::vector<bool> theirs = answers(questions.text);
+  REQUIRE(theirs.size() == 1);
+  return theirs.front();
+}
+
 TEST_CASE("Integer relations to 300 digits agree with the exact decision", "[dehn][gp]") {
   if (std::system("gp --version-short > /dev/null 2>&1") != 0) {
     WARN("gp is not installed: nothing was compared");

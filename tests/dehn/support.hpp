@@ -8,6 +8,7 @@
 #include "solid/boundary.hpp"
 
 #include <memory>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
@@ -30,6 +31,10 @@ Boundary hull(const std::vector<Vector3>& points);
 /// Every edge once, of a surface in which two facets meet at each edge.
 std::vector<CountedEdge> edges_of(const Boundary& boundary, int times = 1);
 DehnSum sum_of(const std::shared_ptr<AngleTable>& table, const std::vector<CountedEdge>& edges);
+
+/// Whether the invariant is zero, numerically: no proof, and no code shared with the decision. Empty where gp is not
+/// installed and where no angles are left or too many.
+std::optional<bool> second_opinion(const std::vector<CountedEdge>& edges, const Field& field);
 
 /// All sign changes of the points' coordinates, and their cyclic or all permutations.
 std::vector<Vector3> symmetric_points(const std::vector<Vector3>& points, bool all_permutations);

@@ -51,6 +51,32 @@ for name, (volume, cosine, faces, edges, vertices, zero) in REGULAR.items():
     expect(found["dehn"]["zero"], zero, f"Dehn invariant of the {name}")
 expect(measure("hill")["dehn"]["zero"], True, "Hill's tetrahedron")
 
+# R. Williams, The Geometrical Foundation of Natural Structure (from memory): angles to two places. The tribonacci constant makes the
+# snub cube's field cubic. H. Debrunner, Geom. Dedicata 9 (1980): what tiles space has invariant zero.
+ARCHIMEDEAN = {
+    "snub-cube": ([38, 60, 24], {"142.98": 24, "153.23": 36}, False, 2),
+    "rhombic-dodecahedron": ([12, 24, 14], {"120.00": 24}, True, 1),
+}
+for name, (counts, angles, zero, distinct) in ARCHIMEDEAN.items():
+    found = measure(name)
+    expect([found[key] for key in ("faces", "edges", "vertices")], counts, name)
+    expect({f"{float(kind['angle']['degrees']):.2f}": kind["count"] for kind in found["edge_kinds"]}, angles, f"angles of the {name}")
+    expect((found["dehn"]["zero"], found["dehn"]["distinct_angles"]), (zero, distinct), f"Dehn invariant of the {name}")
+
+# the same tetrahedron at sizes beyond what doubles hold
+for name in ("tiny", "huge"):
+    found = measure(name)
+    expect((found["dehn"]["zero"], found["dehn"]["distinct_angles"]), (False, 4), f"Dehn invariant of the {name} tetrahedron")
+
+# both engines, and the two compared, write the same report but for the engine's name
+for name in list(REGULAR) + list(ARCHIMEDEAN) + ["hill", "wedge", "tiny", "huge", "frame", "hollow", "touching"]:
+    words = [PROGRAM, "measure", f"{FILE}#{name}", "--angles", "90 deg", "--report", "json=-", "--engine"]
+    outputs = {engine: subprocess.run([*words, engine], capture_output=True).stdout for engine in ("parts", "nef", "both")}
+    expect(len(set(outputs.values())), 1, f"different reports of the engines on {name}")
+words = [PROGRAM, "compare", f"{FILE}#octahedron", f"{FILE}#frame", "--with", f"{FILE}#touching", "--report", "json=-", "--engine"]
+outputs = {subprocess.run([*words, engine], capture_output=True).stdout for engine in ("parts", "nef", "both")}
+expect(len(outputs), 1, "different reports of the engines on a comparison")
+
 # a ring: genus 1; a cavity: two shells; two cubes that touch along an edge: two shells, one common edge
 for name, counts in {"frame": [10, 24, 16, 1, 1], "hollow": [12, 24, 16, 2, 0], "touching": [12, 23, 14, 2, 0]}.items():
     found = measure(name)
@@ -59,7 +85,10 @@ expect(measure("touching")["edge_kinds"][0]["count"], 24, "edges of two touching
 
 measure("wedge", 0, "--angles", "90 deg", "--except", "45 deg: 2")
 measure("wedge", 1, "--angles", "90 deg", "--except", "45 deg: 1")
-measure("wedge", 1, "--angles", "90 deg, 270 deg")
+audit = measure("wedge", 1, "--angles", "90 deg, 270 deg")["audit"]
+expect([(edge["from"], edge["to"], edge["angle"], float(edge["degrees"])) for edge in audit["edges"]],
+       [(["0", "1", "0"], ["0", "1", "1"], "45 deg", 45), (["1", "0", "0"], ["1", "0", "1"], "45 deg", 45)], "edges of 45 degrees")
+expect(measure("tetrahedron", 1, "--angles", "90 deg")["audit"]["edges"][0]["angle"], "arccos(1/3)", "an angle that breaks an audit")
 measure("frame", 0, "--angles", "90 deg, 270 deg")
 measure("tetrahedron", 0, "--angles", "acos(1/3)")
 
