@@ -49,7 +49,7 @@ void write_sides(const CheckResult& result, Layout* out) {
   const auto add_side = [&](const char* label, const std::optional<VolumeAndDehn>& side) {
     if (!side) return;
     rows.push_back({label, "volume " + shown(side->volume)});
-    if (side->dehn) rows.push_back({"", "Dehn invariant " + shown(*side->dehn)});
+    if (side->dehn) rows.push_back({"", "Dehn invariant " + side->dehn->text});
   };
   add_side("start", result.start);
   add_side("goal", result.goal);

@@ -105,6 +105,7 @@ TEST_CASE("a measurement and a comparison as JSON") {
   CHECK(compared.at("why") == "the volumes differ");
   CHECK(compared.at("exit_code") == 1);
   for (const std::string& text : {terminal_report(sample_measure()), terminal_report(sample_compare())}) {
+    CHECK(text.find("12*sqrt(2) (x) acos(1/3), 3 distinct angles left") != std::string::npos);
     CHECK(text.find("verified") == std::string::npos);
   }
 }
