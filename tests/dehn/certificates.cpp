@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The certificate's own check must object to every change of meaning.
 #include "support.hpp"
+#include "zoo/published.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -20,7 +21,7 @@ DehnInvariant sample() {
   for (const CountedEdge& each : edges_of(hull({corners[0], middle, corners[2], corners[3]}))) edges.push_back(each);
   for (const CountedEdge& each : edges_of(hull(corners), -2)) edges.push_back(each);
   for (const CountedEdge& each : edges_of(hull({{1, 1, 1}, {1, -1, -1}, {-1, 1, -1}, {-1, -1, 1}}))) edges.push_back(each);
-  for (const CountedEdge& each : edges_of(hull(symmetric_points({{1, 1, 1}}, true)))) edges.push_back(each);
+  for (const CountedEdge& each : edges_of(hull(zoo::symmetric_points({{1, 1, 1}}, true)))) edges.push_back(each);
   return invariant_of(edges, Field::rational());
 }
 

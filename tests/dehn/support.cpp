@@ -157,19 +157,6 @@ DehnSum sum_of(const std::shared_ptr<AngleTable>& table, const std::vector<Count
   return sum;
 }
 
-std::vector<Vector3> symmetric_points(const std::vector<Vector3>& points, bool all_permutations) {
-  std::vector<Vector3> result;
-  for (const Vector3& p : points)
-    for (int signs = 0; signs < 8; ++signs) {
-      const Number x = signs & 1 ? -p.x : p.x, y = signs & 2 ? -p.y : p.y, z = signs & 4 ? -p.z : p.z;
-      std::vector<Vector3> images = {{x, y, z}, {y, z, x}, {z, x, y}};
-      if (all_permutations) images.insert(images.end(), {{x, z, y}, {z, y, x}, {y, x, z}});
-      for (const Vector3& image : images)
-        if (std::find(result.begin(), result.end(), image) == result.end()) result.push_back(image);
-    }
-  return result;
-}
-
 std::vector<std::vector<Vector3>> halves(const std::vector<Vector3>& points, const Plane& plane) {
   std::vector<Vector3> above, below, on;
   for (const Vector3& p : points) {

@@ -36,9 +36,6 @@ DehnSum sum_of(const std::shared_ptr<AngleTable>& table, const std::vector<Count
 /// installed and where no angles are left or too many.
 std::optional<bool> second_opinion(const std::vector<CountedEdge>& edges, const Field& field);
 
-/// All sign changes of the points' coordinates, and their cyclic or all permutations.
-std::vector<Vector3> symmetric_points(const std::vector<Vector3>& points, bool all_permutations);
-
 /// The two convex solids into which a plane cuts a convex one; null when it misses.
 std::vector<std::vector<Vector3>> halves(const std::vector<Vector3>& points, const Plane& plane);
 

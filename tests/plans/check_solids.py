@@ -77,6 +77,23 @@ words = [PROGRAM, "compare", f"{FILE}#octahedron", f"{FILE}#frame", "--with", f"
 outputs = {subprocess.run([*words, engine], capture_output=True).stdout for engine in ("parts", "nef", "both")}
 expect(len(outputs), 1, "different reports of the engines on a comparison")
 
+# R. Williams, The Geometrical Foundation of Natural Structure (from memory): the rhombic dodecahedron with edge 1 has volume
+# 16 sqrt(3)/9 and angles of 120 degrees; here the edge is sqrt(3). The snub cube with edge 1 has volume (8t + 6)/(3 sqrt(2(t^2 - 3))),
+# t the tribonacci constant, and angles of 142.98 and 153.23 degrees; here the square of the edge is 2 + 4t - 2t^2, which makes the volume
+# (4 + 28 t^2)/3 (PARI/GP to 80 digits, from the formula and from cones over the faces). The larger angle has the cosine (1 - 2t)/3.
+found = measure("rhombic-dodecahedron")
+expect(found["volume"]["exact"], "16", "volume of the rhombic dodecahedron")
+expect([found[key] for key in ("faces", "edges", "vertices", "shells", "genus")], [12, 24, 14, 1, 0], "rhombic dodecahedron")
+expect([(kind["count"], kind["length"]["exact"], kind["angle"]["cosine"]) for kind in found["edge_kinds"]], [(24, "sqrt(3)", "-1/2")],
+       "rhombic dodecahedron")
+expect(found["dehn"]["zero"], True, "Dehn invariant of the rhombic dodecahedron")
+found = measure("snub-cube")
+t = "root(x^3 - x^2 - x - 1, 183/100)"
+expect(found["volume"]["exact"], f"4/3 + 28/3*{t}^2", "volume of the snub cube")
+expect([found[key] for key in ("faces", "edges", "vertices", "shells", "genus")], [38, 60, 24, 1, 0], "snub cube")
+expect([(kind["count"], kind["angle"]["degrees"][:6]) for kind in found["edge_kinds"]], [(24, "142.98"), (36, "153.23")], "snub cube")
+expect(found["edge_kinds"][1]["angle"]["cosine"], f"1/3 - 2/3*{t}", "snub cube, triangle to triangle")
+
 # a ring: genus 1; a cavity: two shells; two cubes that touch along an edge: two shells, one common edge
 for name, counts in {"frame": [10, 24, 16, 1, 1], "hollow": [12, 24, 16, 2, 0], "touching": [12, 23, 14, 2, 0]}.items():
     found = measure(name)
