@@ -113,6 +113,11 @@ class BothEngines final : public Engine {
     first_->for_each_edge_term(twin(piece).first, use);
   }
 
+  bool for_each_reference_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
+    second_->for_each_edge_term(twin(piece).second, use);
+    return true;
+  }
+
   Boundary boundary(const Piece& piece) override {
     Boundary a = first_->boundary(twin(piece).first);
     demand(same(a, second_->boundary(twin(piece).second)), "the boundary of a piece");

@@ -106,6 +106,8 @@ class Engine {
   /// Edge terms whose sum over e.(pi - angle) determines the Dehn invariant of the piece, with multiplicity. Terms of flat
   /// edges and terms that cancel may or may not be left out: sums only decide, they are not shown.
   virtual void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) = 0;
+  /// The terms of a second engine that is to agree with this one: other terms, but of equal sum. False when there is none.
+  virtual bool for_each_reference_edge_term(const Piece&, const std::function<void(const EdgeTerm&)>&) { return false; }
   /// The true boundary of the region: coplanar neighbouring faces merged, edges split only at true vertices, flat edges gone.
   virtual Boundary boundary(const Piece& piece) = 0;
 };

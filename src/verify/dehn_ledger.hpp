@@ -3,6 +3,7 @@
 #pragma once
 
 #include "dehn/dehn_sum.hpp"
+#include "solid/both_engines.hpp"
 
 namespace cutproof {
 
@@ -10,7 +11,14 @@ class DehnLedger {
  public:
   explicit DehnLedger(const Field& field) : drift_(std::make_shared<AngleTable>(field)) {}
 
-  void put(Engine& engine, const Piece& piece) { add_piece(drift_, engine, piece, 1); }
+  /// Throws EnginesDiffer when two engines are at work and do not agree on the piece's invariant.
+  void put(Engine& engine, const Piece& piece) {
+    add_piece(drift_, engine, piece, 1);
+    DehnSum difference(drift_.table());
+    if (!engine.for_each_reference_edge_term(piece, [&](const EdgeTerm& term) { difference.add(term, -1); })) return;
+    add_piece(difference, engine, piece, 1);
+    if (!is_zero(difference)) throw EnginesDiffer("the two engines disagree on the edges of a piece: its Dehn invariants differ");
+  }
   void take(Engine& engine, const Piece& piece) { add_piece(drift_, engine, piece, -1); }
 
   /// True iff what was put since the last time this was true has the invariant of what was taken; decided exactly. Nearly always all

@@ -8,6 +8,7 @@ namespace cutproof {
 void Run::compare_with_goal() {
   std::vector<std::string> names;
   for (const BenchPiece& piece : bench_.pieces()) names.push_back(piece.name);
+  in_hand_ = names;
   const bool disjoint = result_.counts.count("overlap") == 0;
   const GoalComparison comparison =
       disjoint ? engine_.compare_disjoint(solids_on_bench(), goals_) : engine_.compare(solids_on_bench(), goals_);

@@ -31,7 +31,7 @@ bool Run::has_room(const std::string& code) const {
 Finding& Run::add(const std::string& code, const Place& place, const std::string& message, std::vector<std::string> pieces) {
   Finding finding;
   finding.code = code;
-  finding.step = std::min(step_, static_cast<int>(plan_.steps.size()));
+  finding.step = current_step();
   finding.line = place.line;
   finding.column = place.column;
   finding.message = message;
@@ -102,6 +102,7 @@ void Run::build_solids() {
     expected_[expect->filled.get()] = build({"filled", expect->filled, expect->filled_place}, "solid of");
   }
   in_hand_.clear();
+  for (const NamedSolid& goal : plan_.goals) in_hand_.push_back(goal.name);
   const auto overlapping = engine_.overlapping_pairs(goals_, std::vector<char>(goals_.size(), 1));
   if (overlapping.empty()) return;
   const NamedSolid& a = plan_.goals[overlapping.front().first];
@@ -183,7 +184,11 @@ std::vector<Piece> Run::solids_on_bench() const {
 void Run::find_overlaps(const std::vector<char>& suspect) {
   const auto suspects = static_cast<std::size_t>(std::count(suspect.begin(), suspect.end(), 1));
   std::vector<const BenchPiece*> pieces;
-  for (const BenchPiece& piece : bench_.pieces()) pieces.push_back(&piece);
+  in_hand_.clear();
+  for (const BenchPiece& piece : bench_.pieces()) {
+    if (suspect[pieces.size()]) in_hand_.push_back(piece.name);
+    pieces.push_back(&piece);
+  }
   const auto overlapping = engine_.overlapping_pairs(solids_on_bench(), suspect);
   result_.bench_checks += suspects * (pieces.size() - suspects) + suspects * (suspects - (suspects > 0)) / 2 - overlapping.size();
   for (const auto& [i, j] : overlapping) {

@@ -6,6 +6,7 @@
 #include "verify/check.hpp"
 #include "verify/dehn_ledger.hpp"
 
+#include <algorithm>
 #include <map>
 #include <string>
 #include <utility>
@@ -23,8 +24,8 @@ class Run {
   /// before stands in `result()`.
   void execute();
   CheckResult& result() { return result_; }
-  /// For messages about a run that ended early: the step being executed and the pieces in hand.
-  int current_step() const { return step_; }
+  /// For messages about a run that ended early: the step being executed (at the goal: the last one) and the pieces in hand.
+  int current_step() const { return std::min(step_, static_cast<int>(plan_.steps.size())); }
   const std::vector<std::string>& current_pieces() const { return in_hand_; }
   Place current_place() const;
 

@@ -69,6 +69,7 @@ void Run::apply(const CutStep& step) {
   std::vector<Replacement> replacements;
   const auto plan_replacement = [&](const Bench::Position& piece, std::vector<CutPart> parts) {
     if (parts.size() < 2) return;
+    in_hand_ = {piece->name};
     std::vector<Piece> solids;
     for (const CutPart& part : parts) solids.push_back(part.solid);
     if (!engine_.overlapping_pairs(solids, std::vector<char>(solids.size(), 1)).empty())
