@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Convex parts: the whole invariant after every clip, and the three ways to tell whether parts overlap against clipping alone.
-#include "nef_test_support.hpp"
+#include "engine_test_support.hpp"
 #include "solid/parts_algebra.hpp"
 #include "solid/parts_build.hpp"
 #include "solid/parts_motion.hpp"

@@ -20,9 +20,9 @@ SurfaceCounts counts(std::size_t faces, std::size_t edges, std::size_t vertices,
   return {faces, edges, vertices, shells, genus};
 }
 
-void add(std::vector<ZooSolid>& zoo, const char* name, const Boundary& boundary, Number volume,
-         const SurfaceCounts& counts) {
-  zoo.push_back({name, make_solid(SurfaceDescription{boundary}), 1, std::move(volume), counts});
+void add(std::vector<ZooSolid>& zoo, const char* name, const Boundary& boundary, Number volume, const SurfaceCounts& counts,
+         int symmetries) {
+  zoo.push_back({name, make_solid(SurfaceDescription{boundary}), 1, std::move(volume), counts, symmetries});
 }
 
 /// B. Jessen, Nordisk Mat. Tidskr. 15 (1967) 90-96: eight triangles as an icosahedron has them, and six dents along long
@@ -53,6 +53,7 @@ struct IntegerSurface {
   std::vector<std::array<long, 3>> points;
   std::vector<std::vector<int>> faces;
   Number volume;
+  int symmetries;
 };
 
 /// Solids of which all edges but one have 90 or 270 degrees; that such solids exist is J.-P. Sydler's theorem (Comment.
@@ -62,7 +63,7 @@ std::vector<IntegerSurface> one_edge_solids() {
       {"one-edge-135",
        {{0, 0, 0}, {1, -1, 2}, {1, -1, -2}, {2, 1, 1}, {2, 1, -1}, {2, 0, 0}, {3, 1, 0}, {3, -1, 0}},
        {{0, 1, 3}, {4, 2, 0}, {0, 3, 5}, {5, 4, 0}, {5, 3, 4}, {6, 4, 3}, {7, 6, 3, 1}, {2, 4, 6, 7}, {2, 1, 0}, {1, 2, 7}},
-       7},
+       7, 2},
       {"one-edge-45",
        {{0, 0, 0},
         {1, -1, 2},
@@ -89,7 +90,7 @@ std::vector<IntegerSurface> one_edge_solids() {
         {8, 9, 11, 10},
         {1, 8, 10},
         {11, 9, 2}},
-       25},
+       25, 2},
       {"one-edge-60",
        {{0, 0, 0},
         {1, 1, -2},
@@ -125,7 +126,7 @@ std::vector<IntegerSurface> one_edge_solids() {
         {14, 13, 8, 9},
         {14, 9, 12},
         {12, 11, 14}},
-       Number::fraction(74, 3)},
+       Number::fraction(74, 3), 2},
       {"one-edge-120",
        {{0, 0, 0},
         {1, -1, 2},
@@ -155,7 +156,7 @@ std::vector<IntegerSurface> one_edge_solids() {
         {6, 1, 11, 7},
         {2, 10, 11},
         {11, 10, 7}},
-       Number::fraction(106, 3)},
+       Number::fraction(106, 3), 2},
       {"one-edge-109",
        {{0, 0, 0}, {1, -1, 2}, {1, -1, -2}, {2, 1, 1}, {2, 1, -1}, {2, 0, 0}, {3, 1, 0}, {3, -5, 0}, {0, -2, 0}},
        {{0, 1, 3},
@@ -170,24 +171,24 @@ std::vector<IntegerSurface> one_edge_solids() {
         {1, 2, 8},
         {1, 8, 7},
         {2, 7, 8}},
-       Number::fraction(49, 3)},
+       Number::fraction(49, 3), 2},
   };
 }
 
 std::vector<ZooSolid> make_rational_solids() {
   std::vector<ZooSolid> zoo;
   const auto third = [](long n) { return Number::fraction(n, 3); };
-  add(zoo, "box", Builder().box({0, 0, 0}, {1, 2, 3}).boundary(), 6, counts(6, 12, 8, 1, 0));
+  add(zoo, "box", Builder().box({0, 0, 0}, {1, 2, 3}).boundary(), 6, counts(6, 12, 8, 1, 0), 8);
   add(zoo, "tetrahedron", Builder().tetrahedron({0, 0, 0}, {1, 0, 0}, {1, 1, 0}, {1, 1, 1}).boundary(),
-      Number::fraction(1, 6), counts(4, 6, 4, 1, 0));
+      Number::fraction(1, 6), counts(4, 6, 4, 1, 0), 2);
   add(zoo, "L", Builder().prism({{{0, 0}, {2, 0}, {2, 1}, {1, 1}, {1, 2}, {0, 2}}}, 0, 1).boundary(), 3,
-      counts(8, 18, 12, 1, 0));
-  add(zoo, "tunnel", Builder().prism({square_of_three, unit_hole}, 0, 1).boundary(), 8, counts(10, 24, 16, 1, 1));
+      counts(8, 18, 12, 1, 0), 4);
+  add(zoo, "tunnel", Builder().prism({square_of_three, unit_hole}, 0, 1).boundary(), 8, counts(10, 24, 16, 1, 1), 16);
   add(zoo, "two tunnels",
       Builder().prism({{{0, 0}, {5, 0}, {5, 3}, {0, 3}}, unit_hole, {{3, 1}, {3, 2}, {4, 2}, {4, 1}}}, 0, 1).boundary(), 13,
-      counts(14, 36, 24, 1, 2));
+      counts(14, 36, 24, 1, 2), 8);
   add(zoo, "cavity", Builder().box({0, 0, 0}, {3, 3, 3}).turn_inside_out().box({1, 1, 1}, {2, 2, 2}).boundary(), 26,
-      counts(12, 24, 16, 2, 0));
+      counts(12, 24, 16, 2, 0), 48);
   add(zoo, "body in a cavity",
       Builder()
           .box({0, 0, 0}, {5, 5, 5})
@@ -196,26 +197,26 @@ std::vector<ZooSolid> make_rational_solids() {
           .turn_inside_out()
           .box({2, 2, 2}, {3, 3, 3})
           .boundary(),
-      99, counts(18, 36, 24, 3, 0));
+      99, counts(18, 36, 24, 3, 0), 48);
   add(zoo, "boxes touching along an edge", Builder().box({0, 0, 0}, {1, 1, 1}).box({1, 1, 0}, {2, 2, 1}).boundary(), 2,
-      counts(12, 23, 14, 2, 0));
+      counts(12, 23, 14, 2, 0), 8);
   add(zoo, "boxes touching at a corner", Builder().box({0, 0, 0}, {1, 1, 1}).box({1, 1, 1}, {2, 2, 2}).boundary(), 2,
-      counts(12, 24, 15, 2, 0));
+      counts(12, 24, 15, 2, 0), 12);
   // The hole reaches the outer edge over (2, 2): pulled apart there, the solid is a bent bar.
   add(zoo, "tunnel touching an edge",
       Builder().prism({{{0, 0}, {3, 0}, {3, 2}, {2, 2}, {2, 3}, {0, 3}}, unit_hole}, 0, 1).boundary(), 7,
-      counts(12, 29, 18, 1, 0));
+      counts(12, 29, 18, 1, 0), 4);
   // The hole reaches the middle of a side face.
   add(zoo, "tunnel touching a face",
       Builder().prism({{{0, 0}, {2, 0}, {4, 0}, {4, 4}, {0, 4}}, {{2, 0}, {1, 1}, {2, 2}, {3, 1}}}, 0, 1).boundary(), 14,
-      counts(10, 26, 16, 1, 0));
+      counts(10, 26, 16, 1, 0), 4);
   add(zoo, "cavity touching a corner",
       Builder()
           .box({0, 0, 0}, {3, 3, 3})
           .turn_inside_out()
           .tetrahedron({0, 0, 0}, {2, 1, 1}, {1, 2, 1}, {1, 1, 2})
           .boundary(),
-      third(79), counts(10, 18, 11, 2, 0));
+      third(79), counts(10, 18, 11, 2, 0), 6);
   Builder wedge;
   wedge.box({0, 0, -1}, {4, 4, 0});
   wedge.face({{{1, 2, 0}, {1, 3, 1}, {3, 3, 1}, {3, 2, 0}}});
@@ -223,14 +224,14 @@ std::vector<ZooSolid> make_rational_solids() {
   wedge.face({{{1, 1, 1}, {3, 1, 1}, {3, 3, 1}, {1, 3, 1}}});
   wedge.face({{{1, 2, 0}, {1, 1, 1}, {1, 3, 1}}});
   wedge.face({{{3, 2, 0}, {3, 3, 1}, {3, 1, 1}}});
-  add(zoo, "wedge on a face", wedge.boundary(), 18, counts(11, 21, 14, 2, 0));
+  add(zoo, "wedge on a face", wedge.boundary(), 18, counts(11, 21, 14, 2, 0), 4);
   add(zoo, "tip on a face",
       Builder().box({0, 0, -1}, {4, 4, 0}).tetrahedron({2, 2, 0}, {1, 1, 1}, {3, 1, 1}, {2, 3, 1}).boundary(), 16 + third(2),
-      counts(10, 18, 12, 2, 0));
-  add(zoo, "Jessen's icosahedron", jessen_icosahedron(), 20, counts(20, 30, 12, 1, 0));
+      counts(10, 18, 12, 2, 0), 2);
+  add(zoo, "Jessen's icosahedron", jessen_icosahedron(), 20, counts(20, 30, 12, 1, 0), 24);
   for (const IntegerSurface& surface : one_edge_solids())
     add(zoo, surface.name, Builder().numbered(surface.points, surface.faces).boundary(), surface.volume,
-        counts(surface.faces.size(), surface.faces.size() + surface.points.size() - 2, surface.points.size(), 1, 0));
+        counts(surface.faces.size(), surface.faces.size() + surface.points.size() - 2, surface.points.size(), 1, 0), surface.symmetries);
   return zoo;
 }
 
@@ -265,9 +266,9 @@ const std::vector<ZooSolid>& regular_solids() {
     std::vector<ZooSolid> result;
     const Number g = Number::fraction(1, 2) * (Number(1) + golden.square_root(Number(5))), h = g - Number(1);
     const auto regular = [&](const char* name, std::vector<Vector3> points, const Number& scale, int degree,
-                             const Number& volume, const SurfaceCounts& counts) {
+                             const Number& volume, const SurfaceCounts& counts, int symmetries) {
       for (Vector3& p : points) p = scale * p;
-      result.push_back({name, make_solid(HullDescription{std::move(points)}), degree, volume, counts});
+      result.push_back({name, make_solid(HullDescription{std::move(points)}), degree, volume, counts, symmetries});
     };
     std::vector<Vector3> cube, octahedron, icosahedron, dodecahedron;
     for (const int i : {1, -1}) {
@@ -288,12 +289,12 @@ const std::vector<ZooSolid>& regular_solids() {
     const Number root2 = silver.square_root(Number(2)), root5 = golden.square_root(Number(5)),
                  half_root2 = Number::fraction(1, 2) * root2;
     regular("regular tetrahedron", {{1, 1, 1}, {1, -1, -1}, {-1, 1, -1}, {-1, -1, 1}}, half_root2, 2,
-            Number::fraction(2, 3) * root2, counts(4, 6, 4, 1, 0));
-    regular("cube", cube, Number(1), 1, Number(8), counts(6, 12, 8, 1, 0));
-    regular("regular octahedron", octahedron, root2, 2, Number::fraction(8, 3) * root2, counts(8, 12, 6, 1, 0));
-    regular("regular dodecahedron", dodecahedron, g, 2, Number(30) + Number(14) * root5, counts(12, 30, 20, 1, 0));
+            Number::fraction(2, 3) * root2, counts(4, 6, 4, 1, 0), 24);
+    regular("cube", cube, Number(1), 1, Number(8), counts(6, 12, 8, 1, 0), 48);
+    regular("regular octahedron", octahedron, root2, 2, Number::fraction(8, 3) * root2, counts(8, 12, 6, 1, 0), 48);
+    regular("regular dodecahedron", dodecahedron, g, 2, Number(30) + Number(14) * root5, counts(12, 30, 20, 1, 0), 24);
     regular("regular icosahedron", icosahedron, Number(1), 2, Number::fraction(10, 3) * (Number(3) + root5),
-            counts(20, 30, 12, 1, 0));
+            counts(20, 30, 12, 1, 0), 24);
     return result;
   }();
   return zoo;
@@ -310,7 +311,7 @@ std::vector<ZooSolid> solids_of_degree(int degree) {
     for (Vector3& p : boundary.vertices) p = image(rows, p);
     for (Facet& facet : boundary.facets) facet = facet_of(boundary.vertices, facet.cycles);
     result.push_back({original.name + ", degree " + std::to_string(degree), make_solid(SurfaceDescription{boundary}), degree,
-                      determinant * original.volume, original.counts});
+                      determinant * original.volume, original.counts, 0});
   }
   return result;
 }

@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Solids and random choices for the tests of engines: small ones, because the Nef engine is slow.
+// Solids, random choices and short words for the tests of engines. The solids are small, because the Nef engine is slow.
 #pragma once
 
-#include "number/tower.hpp"
+#include "solid/both_engines.hpp"
 #include "solid/description.hpp"
 #include "solid/geometry.hpp"
+#include "zoo/zoo.hpp"
+
+#include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <map>
+#include <cstdlib>
+#include <memory>
 #include <random>
 #include <string>
 #include <vector>
@@ -130,20 +134,44 @@ inline std::vector<NamedShape> test_shapes(const Number& unit) {
   };
 }
 
-/// Fields of degree 1, 2 and 4, each with a positive element that generates it (1 for Q).
-class TestFields {
- public:
-  TestFields() {
-    units_.push_back(Number(1));
-    units_.push_back(quadratic_.square_root(Number(2)));
-    units_.push_back(quartic_.root(Number(3), 4));
-  }
-  const std::vector<Number>& units() const { return units_; }
+/// One engine, and what tests say to it. An engine works in one tower of fields, so each test case has a bench of its own.
+struct Bench {
+  explicit Bench(const std::string& engine_name) : engine(make_engine(engine_name)) {}
+  std::unique_ptr<Engine> engine;
 
- private:
-  FieldTower quadratic_, quartic_;
-  std::vector<Number> units_;
+  Piece box(const Vector3& low, const Vector3& high) { return engine->build(*box_solid(low, high)); }
+  Piece cube(int x, int y, int z, int size = 1) { return box({x, y, z}, {x + size, y + size, z + size}); }
+  Number volume(const Piece& piece) { return piece ? engine->volume(piece) : Number(0); }
+  Number volume(const std::vector<Piece>& pieces) {
+    std::vector<Number> volumes;
+    for (const Piece& piece : pieces) volumes.push_back(engine->volume(piece));
+    return balanced_sum(volumes);
+  }
+  bool same(const Piece& a, const Piece& b) { return engine->compare({a}, {b}).filled() && volume(a) == volume(b); }
+  Vector3 middle(const Piece& piece) {
+    const Box around = engine->box(piece);
+    return Number::fraction(1, 2) * (around.minimum + around.maximum);
+  }
+  bool disjoint(const std::vector<Piece>& pieces) {
+    return engine->overlapping_pairs(pieces, std::vector<char>(pieces.size(), 1)).empty();
+  }
 };
+
+inline void check_equal(const Boundary& found, const Boundary& expected) {
+  CHECK(found.vertices == expected.vertices);
+  REQUIRE(found.facets.size() == expected.facets.size());
+  for (std::size_t i = 0; i < found.facets.size(); ++i) {
+    CHECK(found.facets[i].cycles == expected.facets[i].cycles);
+    CHECK(found.facets[i].plane.normal == expected.facets[i].plane.normal);
+    CHECK(found.facets[i].plane.offset == expected.facets[i].plane.offset);
+  }
+}
+
+/// Whether slow tests run all their cases, or a fixed tenth of them.
+inline bool slow_tests() {
+  const char* text = std::getenv("CUTPROOF_SLOW");
+  return text != nullptr && std::string(text) == "1";
+}
 
 /// Draws that depend on the seed alone.
 class Dice {
