@@ -1,19 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The only translation unit that includes CGAL's Nef polyhedra.
-//
-// CGAL's own checks stay on in release builds: without them bad input ends as a wrong result or a crash. They cost about a
-// third of the time of cutting, and the reference engine is there to be right, not to be fast.
-#ifndef CGAL_DEBUG
-#define CGAL_DEBUG
-#endif
-
 #include "solid/nef_set.hpp"
 
-#include "solid/nef_kernel.hpp"
+#include "solid/nef_cgal.hpp"
 
-#include <CGAL/Cartesian.h>
 #include <CGAL/Modifier_base.h>
-#include <CGAL/Nef_polyhedron_3.h>
 #include <CGAL/Polyhedron_3.h>
 #include <CGAL/convex_hull_3.h>
 
@@ -27,12 +18,9 @@ namespace cutproof {
 
 namespace {
 
-/// Numbers with cached enclosures are their own filter, so no lazy kernel stands in front of them: measured on cutting and
-/// uniting, it gained nothing over irrational fields and little over Q, and motions took up to five times as long. And
-/// without it there are no histories that grow, and no rounding modes.
-using Kernel = CGAL::Cartesian<NefNumber>;
-using Nef = CGAL::Nef_polyhedron_3<Kernel>;
-using Structure = Nef::SNC_structure;
+using nef::Kernel;
+using nef::Nef;
+using nef::Structure;
 using Mesh = CGAL::Polyhedron_3<Kernel>;
 
 Kernel::Point_3 to_point(const Vector3& p) {
@@ -171,9 +159,7 @@ NefSet NefSet::hull(const std::vector<Vector3>& points) {
 // what it encloses is, almost everywhere, the sum modulo 2 of the tetrahedra on these triangles with one apex. No
 // triangulation of the facets is needed, and it does not matter how the surface touches itself.
 //
-// Each shell is built by itself: CGAL's simplification loses a corner that touches the inside of a facet when inner walls at
-// that corner go away in the same step (the sphere map's loop keeps a face that was merged into another one, and is read
-// after it was freed), so walls are taken out before shells meet.
+// Each shell is built by itself, so that inner walls are taken out before shells meet: what is handled stays simple.
 NefSet NefSet::inside(const Boundary& surface) {
   const std::vector<Vector3>& vertices = surface.vertices;
   std::vector<NefSet> insides;

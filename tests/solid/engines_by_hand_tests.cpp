@@ -230,3 +230,21 @@ TEST_CASE("pieces of another engine are refused") {
   CHECK_THROWS_AS(bench.engine->volume(std::make_shared<Foreign>()), ToolFault);
   CHECK_THROWS_AS(bench.engine->volume(nullptr), ToolFault);
 }
+
+// The plane goes through the corner at which the tip stands on the plate, and through nothing else of the tip: when the wall
+// that it leaves in the plate goes away again, that corner is in the inside of a facet.
+TEST_CASE("a plate is joined again under a tip that stands on the cut") {
+  Bench bench(each_engine());
+  CAPTURE(bench.engine->name());
+  for (const zoo::ZooSolid& solid : zoo::rational_solids()) {
+    if (solid.name != "tip on a face") continue;
+    const Piece start = bench.engine->build(*solid.solid);
+    const Halves halves = bench.engine->cut(start, Plane{{1, 0, 4}, 2});
+    REQUIRE(halves.positive);
+    REQUIRE(halves.negative);
+    CHECK(bench.engine->count_connected_parts(halves.positive) == 2);
+    CHECK(bench.engine->compare({halves.positive, halves.negative}, {start}).filled());
+    check_equal(bench.engine->boundary(bench.engine->joined({halves.positive, halves.negative})),
+                normalised(zoo::boundary_of(solid.solid)));
+  }
+}
