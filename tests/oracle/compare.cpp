@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the oracle does not decide is taken out of the engines' findings before they are compared with its own.
+#include "oracle/compare.hpp"
+
+#include "cutproof/check.hpp"
+#include "cutproof/report.hpp"
+#include "oracle/oracle.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <set>
+#include <sstream>
+#include <vector>
+
+namespace cutproof::oracle {
+namespace {
+
+CheckResult check_with(const std::string& engine, const std::string& text, const std::string& name) {
+  CheckSettings settings;
+  settings.engine = engine;
+  CheckResult result = check_plan_text(text, name, settings);
+  result.engine.clear();
+  return result;
+}
+
+std::vector<std::string> findings_that_the_oracle_decides(const CheckResult& result, const std::set<int>& not_judged) {
+  static const std::set<std::string> with_volume = {"overlap", "missing", "excess", "volume-differs"};
+  std::vector<std::string> findings;
+  for (const Finding& finding : result.findings) {
+    if (finding.code == "dehn-differs") continue;
+    if (finding.code == "expectation-failed" && not_judged.count(finding.step) != 0) continue;
+    findings.push_back(finding.code + "@" + std::to_string(finding.step));
+    if (with_volume.count(finding.code) != 0) findings.back() += "=" + finding.volume.value().exact;
+  }
+  std::sort(findings.begin(), findings.end());
+  return findings;
+}
+
+void show(std::ostream& out, const char* who, Outcome outcome, const std::vector<std::string>& findings) {
+  out << who << ": " << outcome_word(outcome);
+  for (const std::string& finding : findings) out << ' ' << finding;
+  out << '\n';
+}
+
+}  // namespace
+
+Comparison judge_three_times(const std::string& text, const std::string& name) {
+  const CheckResult parts = check_with("parts", text, name), nef = check_with("nef", text, name);
+  const Judgement oracle = judge_plan(text);
+  const std::vector<std::string> found = findings_that_the_oracle_decides(parts, oracle.not_judged);
+  Comparison comparison;
+  comparison.outcome = parts.outcome;
+  comparison.not_judged = parts.outcome == Outcome::refuted && found.empty() && !parts.findings.empty();
+  const Outcome expected = comparison.not_judged ? Outcome::verified : parts.outcome;
+  const bool compare_findings = expected == Outcome::verified || expected == Outcome::refuted;
+  const bool agree = json_report({parts}) == json_report({nef}) && parts.outcome != Outcome::failed && expected == oracle.outcome &&
+                     (!compare_findings || found == oracle.findings);
+  if (agree) return comparison;
+  std::ostringstream all;
+  show(all, "parts ", parts.outcome, findings_that_the_oracle_decides(parts, {}));
+  show(all, "nef   ", nef.outcome, findings_that_the_oracle_decides(nef, {}));
+  show(all, "oracle", oracle.outcome, oracle.findings);
+  if (!oracle.why.empty()) all << "        " << oracle.why << '\n';
+  for (const Finding& finding : parts.findings) all << "parts says: " << finding.message << '\n';
+  if (json_report({parts}) != json_report({nef}))
+    all << "--- report of parts\n" << json_report({parts}) << "\n--- report of nef\n" << json_report({nef}) << '\n';
+  comparison.disagreement = all.str();
+  return comparison;
+}
+
+std::string text_of(const std::string& path) {
+  std::ifstream file(path);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+}  // namespace cutproof::oracle

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A third way to judge a plan, for tests: the plan's reader, and from there on nothing that `check` uses. Neither engine, nor
+// the bench, nor the checks of src/verify.
+#pragma once
+
+#include "cutproof/result.hpp"
+
+#include <set>
+#include <string>
+#include <vector>
+
+namespace cutproof::oracle {
+
+struct Judgement {
+  /// Never `failed`. Refuted exactly when `findings` is not empty and nothing is invalid.
+  Outcome outcome = Outcome::verified;
+  /// `code@step`, with `=volume` (exact) for overlap, missing, excess and volume-differs; sorted. Nothing is said about Dehn
+  /// invariants. For `invalid` and `stopped` what was found before.
+  std::vector<std::string> findings;
+  /// Steps that expect something the oracle does not judge (dihedral angles, Dehn invariants): it says nothing about their
+  /// expectations.
+  std::set<int> not_judged;
+  std::string why;  ///< for `invalid` and `stopped`
+};
+
+Judgement judge_plan(const std::string& text);
+
+}  // namespace cutproof::oracle
