@@ -305,18 +305,13 @@ class NefEngine final : public Engine {
   }
 
   GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
-    GoalComparison result;
-    const NefSet covered = union_of_regions(pieces), wanted = union_of_regions(goals);
-    result.missing = regions_of(wanted.difference(covered), pieces, linked);
-    result.excess = regions_of(covered.difference(wanted), pieces, share_interior);
-    if (goals.size() < 2) return result;
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-      std::vector<std::size_t> met;
-      for (std::size_t j = 0; j < goals.size(); ++j)
-        if (share_interior(as_nef(pieces[i]).region(), as_nef(goals[j]).region())) met.push_back(j);
-      if (met.size() > 1) result.straddling.emplace_back(i, std::move(met));
-    }
-    return result;
+    return compare_sets(union_of_regions(pieces), pieces, goals);
+  }
+
+  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+    const NefSet covered = union_of_regions(pieces);
+    check_union(covered, pieces);
+    return compare_sets(covered, pieces, goals);
   }
 
   // Along an edge as many facets run one way as the other. Where more than two meet, any pairing of them gives the same sum
@@ -344,6 +339,37 @@ class NefEngine final : public Engine {
   Boundary boundary(const Piece& piece) override { return as_nef(piece).region().boundary(); }
 
  private:
+  static void check_union(const NefSet& united, const std::vector<Piece>& disjoint) {
+    std::vector<Number> volumes;
+    for (const Piece& piece : disjoint) volumes.push_back(as_nef(piece).region().volume());
+    if (cutproof::volume(united.boundary()) != balanced_sum(volumes))
+      throw ToolFault("the Nef engine lost volume in a union");
+  }
+
+  static GoalComparison compare_sets(const NefSet& covered, const std::vector<Piece>& pieces,
+                                     const std::vector<Piece>& goals) {
+    GoalComparison result;
+    const NefSet wanted = union_of_regions(goals);
+    check_union(wanted, goals);
+    result.missing = regions_of(wanted.difference(covered), pieces, linked);
+    result.excess = regions_of(covered.difference(wanted), pieces, share_interior);
+    const auto with = [](const NefSet& set, const std::vector<DifferenceRegion>& more) {
+      Number total = cutproof::volume(set.boundary());
+      for (const DifferenceRegion& region : more) total += region.region.volume;
+      return total;
+    };
+    if (with(covered, result.missing) != with(wanted, result.excess))
+      throw ToolFault("the Nef engine lost volume in a difference");
+    if (goals.size() < 2) return result;
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+      std::vector<std::size_t> met;
+      for (std::size_t j = 0; j < goals.size(); ++j)
+        if (share_interior(as_nef(pieces[i]).region(), as_nef(goals[j]).region())) met.push_back(j);
+      if (met.size() > 1) result.straddling.emplace_back(i, std::move(met));
+    }
+    return result;
+  }
+
   static NefSet set_of(const SolidDescription& solid) {
     return std::visit([](const auto& kind) { return set_of(kind); }, solid.kind);
   }

@@ -225,6 +225,13 @@ NefSet NefSet::clipped(const Plane& plane) const {
 }
 
 NefSet NefSet::image(const std::array<Vector3, 3>& rows, const Vector3& shift) const {
+  const bool diagonal = rows[0].y.is_zero() && rows[0].z.is_zero() && rows[1].x.is_zero() && rows[1].z.is_zero() &&
+                        rows[2].x.is_zero() && rows[2].y.is_zero();
+  if (diagonal && rows[0].x.sign() < 0 && rows[1].y.sign() < 0 && rows[2].z.sign() < 0) {
+    // CGAL 5.5 takes the inversion in a point for a scaling and leaves all directions as they were: half a turn first.
+    const std::array<Vector3, 3> half_turn = {Vector3{-1, 0, 0}, Vector3{0, -1, 0}, Vector3{0, 0, 1}};
+    return image(half_turn, Vector3{}).image({-rows[0], -rows[1], rows[2]}, shift);
+  }
   return Polyhedron::made([&] {
     const auto entry = [](const Number& number) { return NefNumber(number); };
     const Kernel::Aff_transformation_3 map(entry(rows[0].x), entry(rows[0].y), entry(rows[0].z), entry(shift.x),
