@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Everything about a cell follows from which corners lie on which planes: two corners are joined by an edge when no third one
-// lies on all planes that they have in common.
+// Everything about a cell follows from which corners lie on which planes: two corners are joined by an edge when no third
+// one lies on all planes that they have in common.
 #include "oracle/cell.hpp"
 
 #include <algorithm>
@@ -11,7 +11,9 @@ namespace {
 
 constexpr std::size_t most_planes = 64;
 
-std::uint64_t bit(std::size_t plane) { return std::uint64_t{1} << plane; }
+std::uint64_t bit(std::size_t plane) {
+  return std::uint64_t{1} << plane;
+}
 
 std::uint64_t new_plane(Cell& cell, const Plane& plane) {
   if (cell.planes.size() == most_planes) throw ToolFault("a cell of the oracle has more planes than it can number");
@@ -66,7 +68,8 @@ bool all_outside(const Plane& plane, const Cell& cell) {
 // Whether a face of one of them has the other one on its outer side.
 bool parted_by_a_face(const Cell& a, const Cell& b) {
   const auto parts = [](const Cell& faces, const Cell& other) {
-    return std::any_of(faces.planes.begin(), faces.planes.end(), [&](const Plane& plane) { return all_outside(plane, other); });
+    return std::any_of(faces.planes.begin(), faces.planes.end(),
+                       [&](const Plane& plane) { return all_outside(plane, other); });
   };
   return parts(a, b) || parts(b, a);
 }

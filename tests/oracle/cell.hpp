@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Convex cells for the oracle: half-spaces and corners that know on which of them they lie (the double description of
-// T. S. Motzkin and others, 1953). No faces are walked and nothing is ordered, so no code is shared in thought with an engine.
+// T. S. Motzkin and others, 1953). No faces are walked and nothing is ordered, so no code is shared in thought with an
+// engine.
 #pragma once
 
 #include "solid/geometry.hpp"

@@ -14,8 +14,8 @@ struct Comparison {
   std::string disagreement;           ///< empty when all agree; otherwise all three answers
 };
 
-/// The engines must give the same report, to the byte. The oracle must come to the same outcome and, where the plan is valid,
-/// to the same findings at the same steps with the same volumes.
+/// The engines must give the same report, to the byte. The oracle must come to the same outcome and, where the plan is
+/// valid, to the same findings at the same steps with the same volumes.
 Comparison judge_three_times(const std::string& text, const std::string& name);
 
 std::string text_of(const std::string& path);

@@ -110,7 +110,7 @@ class IdealRun {
       if (step.names.empty()) {
         comes_apart(name);
       } else {
-        names_[name] = State::consumed;
+        names_[name] = State::perhaps;  // it stays when the number of names is wrong
       }
     }
     for (const NamedPlace& name : step.names) make(name.name, used);
@@ -130,6 +130,8 @@ class IdealRun {
 
 }  // namespace
 
-std::string impossible_name(const ExactPlan& plan) { return IdealRun().judge(plan); }
+std::string impossible_name(const ExactPlan& plan) {
+  return IdealRun().judge(plan);
+}
 
 }  // namespace cutproof::oracle

@@ -11,7 +11,8 @@ namespace cutproof::oracle {
 /// `*` stands for any run of characters; `all` for any name.
 bool fits(const std::string& pattern, const std::string& name);
 
-/// Why some step asks for a piece that cannot be there, makes one that certainly is there, or moves one twice; empty otherwise.
+/// Why some step asks for a piece that cannot be there, makes one that certainly is there, or moves one twice; empty
+/// otherwise.
 std::string impossible_name(const ExactPlan& plan);
 
 }  // namespace cutproof::oracle

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The plan language's rules, written down a second time: what each step does, what counts as a finding, what is left out after
-// one (docs/plan-language.md, docs/findings.md).
+// The plan language's rules, written down a second time: what each step does, what counts as a finding, what is left out
+// after one (docs/plan-language.md, docs/findings.md).
 #include "oracle/oracle.hpp"
 
 #include "number/print.hpp"
@@ -20,8 +20,8 @@ namespace {
 struct OraclePiece {
   std::string name;
   Shape shape;
-  bool overdue = false;     ///< would be gone, had every step run fully
-  std::set<long> lineage;   ///< itself and all pieces that it was made of
+  bool overdue = false;    ///< would be gone, had every step run fully
+  std::set<long> lineage;  ///< itself and all pieces that it was made of
 };
 using Pieces = std::list<OraclePiece>;
 using Taken = std::vector<Pieces::iterator>;
@@ -86,7 +86,8 @@ class OracleRun {
   bool is_there(const std::string& name) const {
     return std::any_of(pieces_.begin(), pieces_.end(), [&](const OraclePiece& piece) { return piece.name == name; });
   }
-  /// What the named entries take, then what the patterns take besides; a name without piece is invalid unless an earlier finding may be why.
+  /// What the named entries take, then what the patterns take besides; a name without piece is invalid unless an earlier
+  /// finding may be why.
   Taken take(const Selector& selector, std::size_t* by_name = nullptr) {
     Taken taken;
     const auto add = [&](Pieces::iterator piece) {
@@ -307,18 +308,20 @@ class OracleRun {
       }
       std::vector<Making> made;
       for (std::size_t i = 0; i < parts.size(); ++i)
-        made.push_back({step.names.empty() ? piece->name + "." + std::to_string(i + 1) : step.names[i].name, parts[i], piece->overdue});
+        made.push_back(
+            {step.names.empty() ? piece->name + "." + std::to_string(i + 1) : step.names[i].name, parts[i], piece->overdue});
       changes.push_back({{piece}, std::move(made)});
     }
     if (!changes.empty()) replace(changes);
   }
 
   void run(const ExpectStep& step) {
-    if (!step.angles.empty() || !step.dehn_zero.empty()) {
-      judgement_.not_judged.insert(step_);
-      for (const AngleAudit& audit : step.angles) take({audit.piece});
-      for (const auto& zero : step.dehn_zero) take({zero.first});
-    }
+    const auto not_judged = [&](const SelectorEntry& piece, const Place& place) {
+      take({piece});
+      judgement_.not_judged.emplace(place.line, place.column);
+    };
+    for (const AngleAudit& audit : step.angles) not_judged(audit.piece, audit.place);
+    for (const auto& [piece, place] : step.dehn_zero) not_judged(piece, place);
     if (step.piece_count && *step.piece_count != static_cast<long>(pieces_.size())) expectation_failed();
     for (const auto& [entry, expected, place] : step.volumes)
       for (const auto& piece : take({entry}))

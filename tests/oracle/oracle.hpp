@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A third way to judge a plan, for tests: the plan's reader, and from there on nothing that `check` uses. Neither engine, nor
-// the bench, nor the checks of src/verify.
+// A third way to judge a plan, for tests: the plan's reader, and from there on nothing that `check` uses. Neither engine,
+// nor the bench, nor the checks of src/verify.
 #pragma once
 
 #include "cutproof/result.hpp"
 
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cutproof::oracle {
@@ -17,9 +18,8 @@ struct Judgement {
   /// `code@step`, with `=volume` (exact) for overlap, missing, excess and volume-differs; sorted. Nothing is said about Dehn
   /// invariants. For `invalid` and `stopped` what was found before.
   std::vector<std::string> findings;
-  /// Steps that expect something the oracle does not judge (dihedral angles, Dehn invariants): it says nothing about their
-  /// expectations.
-  std::set<int> not_judged;
+  /// Lines and columns of expectations that the oracle does not judge: dihedral angles, Dehn invariants.
+  std::set<std::pair<int, int>> not_judged;
   std::string why;  ///< for `invalid` and `stopped`
 };
 

@@ -12,10 +12,18 @@
 namespace cutproof::oracle {
 namespace {
 
-Vector3 at(long x, long y, long z) { return {Number(x), Number(y), Number(z)}; }
+Vector3 at(long x, long y, long z) {
+  return {Number(x), Number(y), Number(z)};
+}
 Cell box(const Vector3& low, const Vector3& high) {
-  return hull({low, {high.x, low.y, low.z}, {low.x, high.y, low.z}, {low.x, low.y, high.z}, high, {low.x, high.y, high.z},
-               {high.x, low.y, high.z}, {high.x, high.y, low.z}});
+  return hull({low,
+               {high.x, low.y, low.z},
+               {low.x, high.y, low.z},
+               {low.x, low.y, high.z},
+               high,
+               {low.x, high.y, high.z},
+               {high.x, low.y, high.z},
+               {high.x, high.y, low.z}});
 }
 
 }  // namespace
@@ -26,7 +34,12 @@ TEST_CASE("cells are split and measured exactly") {
   CHECK(measure(cube).volume == Number(8));
   CHECK(measure(cube).moment == at(8, 8, 8));
   // Four corners, the middles of edges and a point inside change nothing.
-  CHECK(hull({at(0, 0, 0), at(2, 0, 0), at(0, 2, 0), at(0, 0, 2), at(1, 1, 0), at(1, 0, 0),
+  CHECK(hull({at(0, 0, 0),
+              at(2, 0, 0),
+              at(0, 2, 0),
+              at(0, 0, 2),
+              at(1, 1, 0),
+              at(1, 0, 0),
               {Number::fraction(1, 4), Number::fraction(1, 4), Number::fraction(1, 4)}})
             .corners.size() == 4);
 
@@ -62,7 +75,8 @@ TEST_CASE("cells share an area, an edge, a corner or interior points") {
 }
 
 TEST_CASE("regions count points once and parts hang together through areas") {
-  const Cell cube = box(at(0, 0, 0), at(2, 2, 2)), shifted = box(at(1, 0, 0), at(3, 2, 2)), by_an_edge = box(at(3, 2, 0), at(4, 3, 2));
+  const Cell cube = box(at(0, 0, 0), at(2, 2, 2)), shifted = box(at(1, 0, 0), at(3, 2, 2)),
+             by_an_edge = box(at(3, 2, 0), at(4, 3, 2));
   CHECK(volume({cube, shifted}) == Number(16));
   CHECK(volume(region({cube, shifted})) == Number(12));
   const std::vector<Shape> parts = connected_parts({by_an_edge, shifted, cube});

@@ -33,7 +33,9 @@ std::vector<Face> faces_of(const Boundary& boundary) {
   return faces;
 }
 
-Number determinant(const Vector3& a, const Vector3& b, const Vector3& c) { return dot(a, cross(b, c)); }
+Number determinant(const Vector3& a, const Vector3& b, const Vector3& c) {
+  return dot(a, cross(b, c));
+}
 
 // Whether the face may reach into the cell; never false when it does.
 bool may_enter(const Face& face, const Cell& cell) {
@@ -92,8 +94,14 @@ Shape build_surface(const Boundary& boundary) {
   const Vector3 &low = box.minimum, &high = box.maximum;
   Shape inside;
   cut_out(faces,
-          hull({low, {high.x, low.y, low.z}, {low.x, high.y, low.z}, {low.x, low.y, high.z}, high, {low.x, high.y, high.z},
-                {high.x, low.y, high.z}, {high.x, high.y, low.z}}),
+          hull({low,
+                {high.x, low.y, low.z},
+                {low.x, high.y, low.z},
+                {low.x, low.y, high.z},
+                high,
+                {low.x, high.y, high.z},
+                {high.x, low.y, high.z},
+                {high.x, high.y, low.z}}),
           &inside);
   std::vector<Number> signed_tetrahedra;
   for (const Face& face : faces)
@@ -111,7 +119,9 @@ Shape common_part(const Shape& a, const Shape& b) {
   return shared;
 }
 
-bool linked(const Cell& a, const Cell& b) { return share_area(a, b) || common(a, b).has_value(); }
+bool linked(const Cell& a, const Cell& b) {
+  return share_area(a, b) || common(a, b).has_value();
+}
 
 /// Groups of numbers that hang together.
 class Groups {
@@ -182,7 +192,9 @@ Shape difference(const Shape& minuend, const Shape& subtrahend) {
   return rest;
 }
 
-Number common_volume(const Shape& a, const Shape& b) { return volume(common_part(region(a), region(b))); }
+Number common_volume(const Shape& a, const Shape& b) {
+  return volume(common_part(region(a), region(b)));
+}
 
 bool share_interior_points(const Shape& a, const Shape& b) {
   return std::any_of(a.begin(), a.end(), [&](const Cell& x) {
@@ -241,8 +253,12 @@ Shape build(const SolidDescription& solid) {
         result.insert(result.end(), more.begin(), more.end());
         break;
       }
-      case BooleanKind::intersection_of_all: result = common_part(result, operand); break;
-      case BooleanKind::first_minus_others: result = difference(result, operand); break;
+      case BooleanKind::intersection_of_all:
+        result = common_part(result, operand);
+        break;
+      case BooleanKind::first_minus_others:
+        result = difference(result, operand);
+        break;
     }
   }
   return result;
