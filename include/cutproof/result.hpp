@@ -36,6 +36,7 @@ struct ExactBox {
 struct Finding {
   std::string code;  ///< `overlap`, `missing`, ...; see docs/findings.md
   int step = 0;      ///< 1 for the first step; 0: before it; number of steps: at the goal
+  std::string file;  ///< which one, where a comparison read several; else empty
   int line = 0, column = 0;
   std::vector<std::string> pieces;
   std::string message;

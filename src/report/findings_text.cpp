@@ -34,7 +34,7 @@ std::string short_decimal(const std::string& decimal) {
 }
 
 std::string place(const std::string& file, const Finding& finding) {
-  std::string text = file;
+  std::string text = finding.file.empty() ? file : finding.file;
   if (finding.line > 0) text += fmt::format(":{}", finding.line);
   if (finding.line > 0 && finding.column > 0) text += fmt::format(":{}", finding.column);
   return text;
@@ -73,8 +73,9 @@ void write_excerpt(const Finding& finding, Layout* out) {
 void write(const std::string& file, const Finding& finding, Layout* out) {
   out->gap();
   std::string where = place(file, finding);
+  if (!where.empty()) where = " at " + where;
   if (finding.step > 0 && finding.excerpt.empty()) where += fmt::format(", step {}", finding.step);
-  out->paragraph(2, "", finding.code + " at " + where, Tint::plain, Tint::red);
+  out->paragraph(2, "", finding.code + where, Tint::plain, Tint::red);
   out->paragraph(4, "", finding.message);
   write_excerpt(finding, out);
   if (finding.pieces.size() > 3) out->list(4, "pieces: ", finding.pieces, Tint::plain, 3);

@@ -65,6 +65,7 @@ Json json(const Finding& finding) {
                  {"column", finding.column},
                  {"pieces", texts(finding.pieces)},
                  {"message", text(finding.message)}};
+  if (!finding.file.empty()) object["file"] = text(finding.file);
   if (!finding.hint.empty()) object["hint"] = text(finding.hint);
   if (finding.volume) object["volume"] = json(*finding.volume);
   if (finding.box) object["box"] = {{"min", json(finding.box->minimum)}, {"max", json(finding.box->maximum)}};

@@ -149,13 +149,14 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
   CompareResult result;
   std::vector<Finding> findings;
   std::vector<ComparedSolid> left_solids, right_solids;
+  std::string file;  // that is being read
   completes(
       [&] {
         const ReadLimits limits = limits_of(settings);
         std::shared_ptr<FieldTower> tower;  // first, so that it goes last: its fields own every number
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         std::vector<Piece> left_pieces, right_pieces;
-        const auto take = [&](const SolidPointer& solid, const std::string& file, const std::string& name, bool on_left) {
+        const auto take = [&](const SolidPointer& solid, const std::string& name, bool on_left) {
           const Piece piece = build(*engine, solid, name);
           (on_left ? left_pieces : right_pieces).push_back(piece);
           (on_left ? left_solids : right_solids).push_back({file, name, value_text(engine->volume(piece))});
@@ -163,11 +164,12 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
         SideNames names;
         const Field* field = nullptr;
         if (right.empty()) {
-          const ExactPlan plan = read_plan(read_file(left.at(0).file, settings.max_plan_size), limits);
+          file = left.at(0).file;
+          const ExactPlan plan = read_plan(read_file(file, settings.max_plan_size), limits);
           tower = plan.tower;
           field = plan.field;
-          for (const NamedSolid& each : plan.start) take(each.solid, left[0].file, each.name, true);
-          for (const NamedSolid& each : plan.goals) take(each.solid, left[0].file, each.name, false);
+          for (const NamedSolid& each : plan.start) take(each.solid, each.name, true);
+          for (const NamedSolid& each : plan.goals) take(each.solid, each.name, false);
           names = {"the start", "the goal"};
         } else {
           tower = std::make_shared<FieldTower>(limits.numbers);
@@ -178,29 +180,37 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
           std::vector<Source> sources;
           for (const auto* side : {&left, &right})
             for (const SolidReference& reference : *side) {
-              std::string text = read_file(reference.file, settings.max_plan_size);
+              file = reference.file;
+              std::string text = read_file(file, settings.max_plan_size);
               std::string name;
               if (reference.name) {
                 name = *reference.name;
               } else {
                 const std::vector<std::string> all = solid_names(text, limits);
                 if (all.size() != 1)
-                  throw InvalidInput("the file " + quoted_text(reference.file) + " has " + std::to_string(all.size()) + " solids",
-                                     "say which one is meant: `" + reference.file + "#NAME`");
+                  throw InvalidInput("the file " + quoted_text(file) + " has " + std::to_string(all.size()) + " solids",
+                                     "say which one is meant: `" + file + "#NAME`");
                 name = all.front();
               }
-              sources.push_back({std::move(text), reference.file, name, side == &left});
+              sources.push_back({std::move(text), file, name, side == &left});
             }
           // Once to find the field, and once more to have all numbers in it.
-          for (const Source& source : sources) read_solid_into(source.text, source.name, *tower, limits);
-          for (const Source& source : sources)
-            take(read_solid_into(source.text, source.name, *tower, limits), source.file, source.name, source.on_left);
+          const auto read = [&](const Source& source) {
+            file = source.file;
+            return read_solid_into(source.text, source.name, *tower, limits);
+          };
+          for (const Source& source : sources) read(source);
+          for (const Source& source : sources) take(read(source), source.name, source.on_left);
           field = &tower->top();
         }
+        file.clear();
         result = compare_solids(*engine, left_pieces, right_pieces, *field, names);
         result.field = field_text(*field);
       },
-      [&](const Finding& finding) { findings.push_back(finding); });
+      [&](Finding finding) {
+        finding.file = file;
+        findings.push_back(std::move(finding));
+      });
   if (!findings.empty()) {
     result = CompareResult();
     result.findings = findings;

@@ -106,6 +106,18 @@ solids:
         self.report_of("compare", file, "--with", f"{file}#cube", code=2)
         self.report_of("compare", f"{file}#tetrahedron", "--with", f"{file}#cube", "--max-degree", "1", code=3)
 
+    def test_an_error_in_one_of_several_files_names_it(self):
+        good, bad = self.plan(self.SOLIDS), self.plan(self.SOLIDS.replace("[2, 1, 1/2]", "[2, 1, 0]"), "bad.yaml")
+        missing = self.path("missing.yaml")
+        for left, right, file, place in ((f"{good}#cube", f"{bad}#slab", bad, f"{bad}:4:"), (f"{bad}#slab", f"{good}#cube", bad, f"{bad}:4:"),
+                                         (f"{good}#cube", missing, missing, f"invalid-input at {missing}\n"),
+                                         (good, f"{bad}#cube", good, f"invalid-input at {good}\n")):
+            report = self.report_of("compare", left, "--with", right, code=2)
+            self.assertEqual([finding["file"] for finding in report["findings"]], [file])
+            self.assertIn(place, self.run_program("compare", left, "--with", right, env={"COLUMNS": "1000"}).stdout.decode())
+        report = self.report_of("compare", self.plan(GOOD.replace("size: [2, 1, 1]", "size: [2, 1, 0]"), "p.yaml"), code=2)
+        self.assertEqual(report["findings"][0]["file"], self.path("p.yaml"))
+
     def test_a_side_that_is_missing_is_wrong_usage(self):
         file = self.plan(self.SOLIDS)
         for words in ([f"{file}#cube"], [file, file], ["--with", file]):
