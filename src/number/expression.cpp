@@ -3,6 +3,7 @@
 #include "number/expression.hpp"
 
 #include <algorithm>
+#include <cstdio>
 #include <cstring>
 
 namespace cutproof {
@@ -38,6 +39,7 @@ const Lookalike lookalikes[] = {
     {"\xC2\xBD", "1/2"},
 };
 
+const char made_of[] = "an expression is made of numbers, names, + - * / ^, parentheses and calls such as `sqrt(2)`";
 const char quotes_hint[] =
     "if the expression holds a comma and stands inside [ ] or { }, YAML has split it there: put quotes round the expression";
 
@@ -234,7 +236,10 @@ class Parser {
       const std::string word(text_.substr(position_, length));
       if (word == "deg")
         throw ExpressionError("`deg` is written once, after a product", "write `30 deg`", position_, length);
-      throw ExpressionError("an operator is missing before `" + word + "`", "a product needs its sign: `2*sqrt(3)`",
+      const bool in_number = c != '(' && position_ > 0 && is_digit(text_[position_ - 1]) && !is_function_name(word);
+      throw ExpressionError("an operator is missing before `" + word + "`",
+                            in_number ? "a product needs its sign: `2*a`; a number is written like `1000`, `0.5` or `1e-3`"
+                                      : "a product needs its sign: `2*sqrt(3)`",
                             position_, length);
     }
     refuse_character();
@@ -251,9 +256,18 @@ class Parser {
     const unsigned char c = static_cast<unsigned char>(text_[position_]);
     const std::string shown =
         c < 0x20 || c == 0x7F ? "a control character" : "`" + std::string(text_.substr(position_, length)) + "`";
+    if (c >= 0x80) {  // it may be invisible
+      unsigned long code = length == 2 ? c & 0x1Fu : length == 3 ? c & 0x0Fu : c & 0x07u;
+      for (std::size_t i = 1; i < length; ++i) code = code << 6 | (static_cast<unsigned char>(text_[position_ + i]) & 0x3Fu);
+      char name[24];
+      std::snprintf(name, sizeof name, " (U+%04lX)", code);
+      throw ExpressionError(shown + name + " cannot stand here",
+                            "expressions are written in ASCII; copied text may hold characters that only look like it",
+                            position_, length);
+    }
     if (c == ')' || c == ']' || c == ',')
       throw ExpressionError("a number, a name or a parenthesis is expected before " + shown, "", position_, length);
-    throw ExpressionError(shown + " cannot stand here", "", position_, length);
+    throw ExpressionError(shown + " cannot stand here", made_of, position_, length);
   }
 
   ExpressionPointer node(Kind kind, std::size_t start, std::vector<ExpressionPointer> operands,

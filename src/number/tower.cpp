@@ -96,7 +96,8 @@ std::string adjoined_so_far(const Field& field) {
 void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text, const std::string& by) {
   throw LimitReached("max-degree", "`" + text + "` needs a number field of too high a degree: it multiplies the degree " +
                                        std::to_string(field.degree()) + " by " + by + ", and the limit is " +
-                                       std::to_string(limits.max_degree) + "; " + adjoined_so_far(field));
+                                       std::to_string(limits.max_degree) + "; " + adjoined_so_far(field),
+                     "is one root too many, or one number mistyped? plans rarely need more than degree 16; --max-degree raises the limit");
 }
 
 Number integer_number(const fmpz_t value, const Field& field) {
@@ -203,7 +204,7 @@ Number FieldTower::power(const Number& base, const Number& exponent) {
   const double growth = static_cast<double>(std::max<std::size_t>(start.bits(), 2) - 1);
   if (fmpz_bits(count) > 60 || growth * fmpz_get_d(count) > 2.0 * static_cast<double>(state_->limits.max_bits))
     throw LimitReached("max-bits", "this power would have more than " + std::to_string(state_->limits.max_bits) + " bits",
-                       "write a smaller exponent");
+                       "is the exponent meant to be smaller? --max-bits raises the limit");
   Number result(1L, top());
   Number squared = sign > 0 ? start : divide(Number(1L, top()), start);
   for (unsigned long left = fmpz_get_ui(count); left > 0; left >>= 1) {

@@ -66,11 +66,15 @@ PlanIndex::PlanIndex(Document& document) : document_(document) {
 
 void PlanIndex::collect(std::string_view key, NameSpace space) {
   const Node* node = section(key);
+  bool& lost = lost_[static_cast<int>(space)];
+  std::string& refused = refused_[static_cast<int>(space)];
+  if (node == nullptr ? is_missing_for_a_reason(std::string(key)) : node->is_broken() || node->damaged) lost = true;
   if (node == nullptr || node->is_broken()) return;
   if (node->is_mapping() && node->entries.empty() && node->damaged) return;
   if (!node->is_mapping() || node->entries.empty()) {
     report(node->begin, node->end, "`" + std::string(key) + "` is a mapping of names, with at least one",
            "leave `" + std::string(key) + "` out where it is not needed");
+    lost = true;
     return;
   }
   Names& known = names_[static_cast<int>(space)];
@@ -84,12 +88,14 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
       if (!is_identifier(entry.key)) {
         report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name in expressions",
                "a name is an ASCII letter or `_`, then letters, digits and `_`");
+        refused += entry.key + '\n';
         continue;
       }
     } else if (!is_wide_name(entry.key)) {
       report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name",
              entry.key == "all" ? "`all` stands for all pieces"
                                 : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+      refused += entry.key + '\n';
       continue;
     }
     const auto [place, fresh] = known.emplace(entry.key, &entry);
@@ -104,6 +110,10 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
 
 bool PlanIndex::is_missing_for_a_reason(const std::string& section) const {
   return document_.root().damaged || misspelt_.count(section) != 0;
+}
+
+bool PlanIndex::is_lost(NameSpace space, const std::string& name) const {
+  return lost_[static_cast<int>(space)] || refused_[static_cast<int>(space)].find(name) != std::string::npos;
 }
 
 const Expression& PlanIndex::parsed(const std::string& text) {

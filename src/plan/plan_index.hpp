@@ -34,6 +34,9 @@ class PlanIndex {
   using Names = std::map<std::string, const Node::Entry*>;
   const Names& names(NameSpace space) const { return names_[static_cast<int>(space)]; }
   std::string nearest(NameSpace space, const std::string& name) const;
+  /// True iff an unknown name may have been lost to an error that was told already: its section is broken, or its definition
+  /// (`2a: 5`, `long-side: 3`) was refused.
+  bool is_lost(NameSpace space, const std::string& name) const;
   /// True iff the name stands under `points`: a vector, whatever else its expression could be.
   bool is_point(const std::string& name) const { return points_.count(name) != 0; }
   /// The tree of an expression, parsed once.
@@ -58,6 +61,8 @@ class PlanIndex {
   void collect(std::string_view section, NameSpace space);
   Document& document_;
   Names names_[4];
+  bool lost_[4] = {};
+  std::string refused_[4];  // keys, one a line
   std::set<std::string> points_, misspelt_;
   std::map<std::string, ExpressionPointer> parsed_;
   std::set<std::pair<std::size_t, std::string>> reported_;

@@ -99,14 +99,20 @@ void Resolver::fail_cycle(std::vector<Key> chain) {
                   "define one of these names without the others");
 }
 
+bool Resolver::is_known(NameSpace space, const std::string& name) const {
+  if (index_.names(space).count(name) != 0) return true;
+  if (index_.is_lost(space, name) && index_.nearest(space, name).empty()) throw Recorded{};
+  return false;
+}
+
 std::optional<ExactValue> Resolver::value_of(const std::string& name) {
-  if (index_.names(NameSpace::value).count(name) == 0) return std::nullopt;
+  if (!is_known(NameSpace::value, name)) return std::nullopt;
   return named(NameSpace::value, name, values_,
                [&](const Node& node) { return index_.is_point(name) ? ExactValue(vector(node)) : any_value(node); });
 }
 
 std::optional<Plane> Resolver::plane_of(const std::string& name) {
-  if (index_.names(NameSpace::plane).count(name) == 0) return std::nullopt;
+  if (!is_known(NameSpace::plane, name)) return std::nullopt;
   return named(NameSpace::plane, name, planes_, [this](const Node& node) { return plane_from(node); });
 }
 
@@ -184,6 +190,7 @@ ExactValue Resolver::any_value(const Node& node) {
 }
 
 void Resolver::unknown_name(const Node& node, NameSpace space, const std::string& what, const std::string& section) {
+  is_known(space, node.text);
   const std::string near = index_.nearest(space, node.text);
   index_.fail(node, "there is no " + what + " " + quoted_text(node.text),
               near.empty() ? "define it in `" + section + "`" : "did you mean `" + near + "`?");

@@ -74,6 +74,8 @@ class Resolver final : public Scope {
   std::vector<Vector3> points(const Node& node, const std::string& what);
   std::vector<Vector3> base(const Node& node, bool* has_three_coordinates);
   std::array<Vector3, 3> three_points(const Node& node, const std::string& what);
+  /// False where an error is to be told; throws Recorded where the name may have been lost to one that was told already.
+  bool is_known(NameSpace space, const std::string& name) const;
   [[noreturn]] void unknown_name(const Node& node, NameSpace space, const std::string& what, const std::string& section);
 
   Plane plane_from(const Node& node);

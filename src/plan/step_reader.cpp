@@ -9,6 +9,21 @@
 
 namespace cutproof {
 
+namespace {
+
+bool is_solid_kind(const std::string& key) {
+  return std::find(solid_kinds().begin(), solid_kinds().end(), key) != solid_kinds().end();
+}
+
+/// A mapping with the kind of a solid, if perhaps misspelt, among its keys.
+bool describes_solid(const Node& node) {
+  return node.is_mapping() && std::any_of(node.entries.begin(), node.entries.end(), [](const Node::Entry& entry) {
+           return !nearest_word(entry.key, solid_kinds()).empty();
+         });
+}
+
+}  // namespace
+
 const char* Step::kind() const {
   static const char* const names[] = {"cut", "move", "join", "split", "expect"};
   return names[action.index()];
@@ -65,6 +80,9 @@ void StepReader::read_start(ExactPlan& plan) {
           index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a piece",
                           entry.key == "all" ? "`all` stands for all pieces"
                                              : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+        if (is_solid_kind(entry.key) && !entry.value.is_scalar() && !describes_solid(entry.value))
+          index_.fail_key(entry, "`start` gives each piece a name, and `" + entry.key + "` is a kind of solid",
+                          "write `start: { T: { " + entry.key + ": ... } }`");
         plan.start.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
       });
   });
@@ -90,11 +108,11 @@ void StepReader::read_goal(ExactPlan& plan) {
         });
       return;
     }
-    const auto is_solid_kind = [](const std::string& key) {
-      return std::find(solid_kinds().begin(), solid_kinds().end(), key) != solid_kinds().end();
-    };
     if (goal->is_mapping()) {
       index_.mapping(*goal, "`goal`", "write a solid, or names and solids");
+      const Node& first = goal->entries[0].value;
+      if (goal->entries.size() == 1 && first.is_mapping() && !describes_solid(first))
+        index_.allow_keys(*goal, "a solid", solid_kinds());
       if (!(goal->entries.size() == 1 && is_solid_kind(goal->entries[0].key))) {
         for (const Node::Entry& entry : goal->entries)
           attempt([&] {

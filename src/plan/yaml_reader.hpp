@@ -98,7 +98,8 @@ class YamlReader : YamlScanner {
       if (++reader.depth_ > reader.limits_.max_nesting)
         throw PlanLimit("nesting", reader.document_.diagnostic(reader.at_, reader.at_ + 1,
                                                                "the plan is nested deeper than " +
-                                                                   std::to_string(reader.limits_.max_nesting) + " levels"));
+                                                                   std::to_string(reader.limits_.max_nesting) + " levels",
+                                                               "name the inner solids in `solids` and the inner values in `let`"));
     }
     ~Level() { --reader_.depth_; }
     Level(const Level&) = delete;

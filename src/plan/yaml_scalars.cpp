@@ -102,7 +102,8 @@ YamlScanner::Span YamlScanner::rest_of_line() const {
 void YamlScanner::count_node(std::size_t begin) {
   if (++nodes_ > limits_.max_nodes)
     throw PlanLimit("nodes", document_.diagnostic(
-                                 begin, begin, "the plan holds more than " + std::to_string(limits_.max_nodes) + " values"));
+                                 begin, begin, "the plan holds more than " + std::to_string(limits_.max_nodes) + " values",
+                                 "a plan is a short text; cut this one into several"));
 }
 
 Node YamlScanner::scalar_node(std::size_t begin) {
