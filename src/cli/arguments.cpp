@@ -110,6 +110,11 @@ RequestedReport parse_report(const std::string& text) {
   return report;
 }
 
+// The library reads `-5` as a size of nearly 2^64 bytes.
+void hold_size(const std::string& option, std::size_t size) {
+  if (size > std::size_t{1} << 60) throw WrongUsage(option + " takes a size such as 500MB or 2GB");
+}
+
 void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* arguments) {
   for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each));
   if (chosen.count("--time-limit") > 0) {
@@ -117,10 +122,12 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
     arguments->limits.time = std::chrono::milliseconds(static_cast<long long>(std::ceil(raw.seconds * 1000)));
   }
   if (chosen.count("--memory-limit") > 0) {
-    constexpr std::size_t least = 32u << 20;
-    if (raw.memory < least) throw WrongUsage("--memory-limit takes at least 32MB: less does not even hold the program");
+    hold_size("--memory-limit", raw.memory);
+    constexpr std::size_t least = 64u << 20;
+    if (raw.memory < least) throw WrongUsage("--memory-limit takes at least 64MB: the program and its libraries alone take half of that");
     arguments->limits.memory = raw.memory;
   }
+  hold_size("--max-plan-size", arguments->settings.max_plan_size);
   if (!raw.shard.empty()) arguments->shard = parse_shard(raw.shard);
 }
 
@@ -158,6 +165,12 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
 
   for (CLI::App* each : {check, measure, compare}) add_shared_options(each, &arguments, &raw);
 
+  const std::string first = count > 1 ? words[1] : "";
+  const bool known = first == check->get_name() || first == measure->get_name() || first == compare->get_name();
+  if (!known && first.substr(0, 1) != "-") {
+    throw WrongUsage((first.empty() ? "a command is missing" : "there is no command `" + first + "`") +
+                     "; the commands are check, measure and compare");
+  }
   try {
     app.parse(count, words);
   } catch (const CLI::ParseError& error) {

@@ -13,15 +13,14 @@ std::vector<CheckResult> run_check(const Arguments& arguments) {
   run.run(
       [&](std::size_t task, const Supervisor::Send& send) {
         ProgressSender sender;
-        return to_wire(check_plan_file(plans[task], arguments.settings,
-                                       [&](const CheckProgress& progress) { send(sender.next(progress)); }));
+        return sender.last(check_plan_file(plans[task], arguments.settings,
+                                           [&](const CheckProgress& progress) { send(sender.next(progress)); }));
       },
-      [&](std::size_t task, const ChildEnd& end, const RunState& state) {
+      [&](std::size_t task, const ChildEnd& end, RunState& state) {
         CheckResult& result = results[task];
-        if (end.kind == ChildEnd::Kind::finished) {
-          from_wire(end.result, &result);
-        } else {
-          result = state.so_far;
+        if (end.kind == ChildEnd::Kind::finished) state.receive(end.result);
+        result = std::move(state.so_far);
+        if (end.kind != ChildEnd::Kind::finished) {
           result.engine = arguments.settings.engine;
           const Finding finding = finding_for(end, arguments.limits, state);
           result.findings.push_back(finding);

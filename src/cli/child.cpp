@@ -33,7 +33,9 @@ void write_all(std::string_view bytes) {
 }
 
 void write_line(char mark, std::string_view line) {
-  write_all(std::string(1, mark) + std::string(line) + '\n');
+  write_all({&mark, 1});
+  write_all(line);
+  write_all("\n");
 }
 
 [[noreturn]] void out_of_memory() {

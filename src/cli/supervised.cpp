@@ -24,6 +24,8 @@ std::string kind_text(const ChildEnd& end) {
       return "stopped at the time limit";
     case ChildEnd::Kind::memory_limit:
       return "stopped at the memory limit";
+    case ChildEnd::Kind::too_much_told:
+      return "stopped: its results are too long";
     case ChildEnd::Kind::interrupted:
       return "interrupted";
     case ChildEnd::Kind::died:
@@ -49,6 +51,12 @@ Finding finding_for(const ChildEnd& end, const SupervisorLimits& limits, const R
       finding.message = limits.memory ? fmt::format("the memory limit of {} was reached{}", size_text(*limits.memory), where)
                                       : "the machine's memory is used up" + where;
       finding.hint = "raise --memory-limit, or cut the plan into smaller ones";
+      break;
+    case ChildEnd::Kind::too_much_told:
+      finding.message = fmt::format("the results take more than {}{}{}", size_text(limits.most_told()),
+                                    limits.memory ? ", a tenth of the memory limit" : "", where);
+      finding.hint = limits.memory ? "raise --memory-limit, or cut the plan into smaller ones"
+                                   : "its numbers or its lists of pieces are too long to be reported; cut the plan into smaller ones";
       break;
     case ChildEnd::Kind::interrupted:
       finding.message = end.started ? "interrupted" + where : "interrupted before this one was begun";
@@ -78,7 +86,7 @@ std::string SupervisedRun::status() const {
 }
 
 void SupervisedRun::run(const Supervisor::Work& work,
-                        const std::function<void(std::size_t, const ChildEnd&, const RunState&)>& on_end) {
+                        const std::function<void(std::size_t, const ChildEnd&, RunState&)>& on_end) {
   ProgressLine line(!arguments_.quiet && !arguments_.verbose);
   Supervisor supervisor(arguments_.limits);
   supervisor.on_line = [&](std::size_t task, std::string_view text) {

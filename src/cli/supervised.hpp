@@ -21,14 +21,14 @@ namespace cutproof {
 Finding finding_for(const ChildEnd& end, const SupervisorLimits& limits, const RunState& state);
 
 /// Supervises one task for each name. `work` runs in the child and returns its result as a line for the wire; `on_end` gets,
-/// in the parent, what became of the task and what was known of it last.
+/// in the parent, what became of the task and what was known of it last, which it may take.
 class SupervisedRun {
  public:
   /// `activity` is what a task is said to do until it tells.
   SupervisedRun(const Arguments& arguments, std::vector<std::string> names, const std::string& activity);
   ~SupervisedRun();
   void run(const Supervisor::Work& work,
-           const std::function<void(std::size_t task, const ChildEnd& end, const RunState& state)>& on_end);
+           const std::function<void(std::size_t task, const ChildEnd& end, RunState& state)>& on_end);
 
  private:
   std::string status() const;

@@ -31,7 +31,8 @@ struct Child {
   Clock::time_point deadline = Clock::time_point::max();
   std::string unread;  // the beginning of a line
   std::string result;
-  bool has_result = false, out_of_memory = false, closed = false;
+  std::size_t told = 0;  // bytes of lines before the result
+  bool has_result = false, out_of_memory = false, closed = false, told_too_much = false;
   std::optional<ChildEnd::Kind> killed_for;
 
   void kill_for(ChildEnd::Kind reason) {
@@ -66,7 +67,8 @@ Child start(std::size_t task, const Supervisor::Work& work, const SupervisorLimi
   return child;
 }
 
-void read_lines(Child* child, const std::function<void(std::size_t, std::string_view)>& on_line) {
+// Until nothing is there to be read, or more was told than may be.
+void read_lines(Child* child, const std::function<void(std::size_t, std::string_view)>& on_line, std::size_t most_told) {
   char buffer[65536];
   for (;;) {
     const ssize_t count = read(child->pipe, buffer, sizeof buffer);
@@ -76,11 +78,15 @@ void read_lines(Child* child, const std::function<void(std::size_t, std::string_
       child->closed = true;
       return;
     }
+    if (child->told_too_much) continue;
     std::string_view rest(buffer, static_cast<std::size_t>(count));
     for (std::size_t end; (end = rest.find('\n')) != std::string_view::npos; rest.remove_prefix(end + 1)) {
       child->unread += rest.substr(0, end);
       const std::string_view line = child->unread;
-      if (!line.empty() && line[0] == progress_mark) on_line(child->task, line.substr(1));
+      if (!line.empty() && line[0] == progress_mark) {
+        child->told += line.size();
+        on_line(child->task, line.substr(1));
+      }
       if (!line.empty() && line[0] == memory_mark) child->out_of_memory = true;
       if (!line.empty() && line[0] == result_mark) {
         child->result = line.substr(1);
@@ -89,6 +95,12 @@ void read_lines(Child* child, const std::function<void(std::size_t, std::string_
       child->unread.clear();
     }
     child->unread += rest;
+    if (std::max(child->told, child->unread.size()) > most_told) {
+      child->told_too_much = true;
+      child->kill_for(ChildEnd::Kind::too_much_told);
+      child->unread.clear();
+      child->unread.shrink_to_fit();
+    }
   }
 }
 
@@ -124,6 +136,11 @@ int wait_time(const std::list<Child>& children) {
 
 }  // namespace
 
+std::size_t SupervisorLimits::most_told() const {
+  constexpr std::size_t most = 64u << 20;  // what takes longer to write than a second or two
+  return memory ? std::min(*memory / 10, most) : most;
+}
+
 void Supervisor::run(std::size_t count, const Work& work) {
   std::list<Child> children;
   std::size_t next = 0;
@@ -150,7 +167,7 @@ void Supervisor::run(std::size_t count, const Work& work) {
     poll(descriptors.data(), descriptors.size(), wait_time(children));
 
     for (auto child = children.begin(); child != children.end();) {
-      read_lines(&*child, on_line);
+      read_lines(&*child, on_line, limits_.most_told());
       if (child->closed) {
         const ChildEnd end = end_of(&*child);
         on_end(child->task, end);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Runs each piece of work in a child process, because limits and crashes can only be held from outside: GMP ends the process
-// when memory runs out, and no factoring can be interrupted. Whatever becomes of a child, the parent learns which of five
+// when memory runs out, and no factoring can be interrupted. Whatever becomes of a child, the parent learns which of six
 // ends it came to, with all that the child had told until then.
 #pragma once
 
@@ -17,10 +17,12 @@ struct SupervisorLimits {
   std::optional<std::chrono::milliseconds> time;  ///< of one child, by the clock
   std::optional<std::size_t> memory;              ///< bytes of data of one child
   int jobs = 1;                                   ///< children at once
+  /// Bytes of results of one child, because the parent holds them several times over while it writes reports.
+  std::size_t most_told() const;
 };
 
 struct ChildEnd {
-  enum class Kind { finished, time_limit, memory_limit, interrupted, died };
+  enum class Kind { finished, time_limit, memory_limit, too_much_told, interrupted, died };
   Kind kind = Kind::died;
   std::string result;   ///< the last line, when finished
   std::string how;      ///< when died: `signal SEGV`, `exit code 3`, ...

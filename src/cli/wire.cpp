@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <iterator>
 #include <optional>
 #include <vector>
 
@@ -89,24 +90,32 @@ std::vector<T> unsent(const std::vector<T>& list, std::size_t* sent) {
   return std::vector<T>(list.begin() + static_cast<std::ptrdiff_t>(*sent), list.end());
 }
 
+// What never changes once it is there.
 template <class T>
-void splice(const std::vector<T>& old, std::size_t keep, std::vector<T>* list) {
-  list->insert(list->begin(), old.begin(), old.begin() + static_cast<std::ptrdiff_t>(std::min(keep, old.size())));
+void tell_once(const std::optional<T>& value, bool* told, std::optional<T>* news) {
+  if (!*told) *news = value;
+  *told = value.has_value();
+}
+
+template <class T>
+void keep(std::optional<T>* old, std::optional<T>* news) {
+  if (!*news) *news = std::move(*old);
+}
+
+template <class T>
+void splice(std::vector<T>* old, std::size_t keep, std::vector<T>* list) {
+  old->resize(std::min(keep, old->size()));
+  std::move(list->begin(), list->end(), std::back_inserter(*old));
+  *list = std::move(*old);
 }
 
 }  // namespace
 
-std::string to_wire(const CheckResult& result) {
-  return one_line(result);
-}
 std::string to_wire(const std::vector<MeasureResult>& results) {
   return one_line(results);
 }
 std::string to_wire(const CompareResult& result) {
   return one_line(result);
-}
-void from_wire(std::string_view line, CheckResult* result) {
-  read(line, result);
 }
 void from_wire(std::string_view line, std::vector<MeasureResult>* results) {
   read(line, results);
@@ -115,25 +124,37 @@ void from_wire(std::string_view line, CompareResult* result) {
   read(line, result);
 }
 
+namespace {
+
+CheckResult without_lists(const CheckResult& all) {
+  CheckResult copy;
+  copy.plan_sha256 = all.plan_sha256;
+  copy.title = all.title;
+  copy.source = all.source;
+  copy.outcome = all.outcome;
+  copy.engine = all.engine;
+  copy.dissection = all.dissection;
+  copy.dissection_reason = all.dissection_reason;
+  copy.total_steps = all.total_steps;
+  copy.counts = all.counts;
+  copy.bench_checks = all.bench_checks;
+  return copy;
+}
+
+}  // namespace
+
 std::string ProgressSender::next(const CheckProgress& progress) {
   const CheckResult& all = progress.so_far;
   ProgressMessage message;
-  CheckResult& news = message.news;
-  news.plan_sha256 = all.plan_sha256;
-  news.title = all.title;
-  news.source = all.source;
-  news.engine = all.engine;
-  news.field = all.field;
-  news.start = all.start;
-  news.goal = all.goal;
-  news.dissection = all.dissection;
-  news.dissection_reason = all.dissection_reason;
-  news.total_steps = all.total_steps;
-  news.counts = all.counts;
-  news.bench_checks = all.bench_checks;
+  CheckResult& news = message.news = without_lists(all);
+  tell_once(all.field, &field_told_, &news.field);
+  tell_once(all.start, &start_told_, &news.start);
+  tell_once(all.goal, &goal_told_, &news.goal);
+  tell_once(all.dehn_difference, &difference_told_, &news.dehn_difference);
   news.steps = unsent(all.steps, &steps_);
   news.findings = unsent(all.findings, &findings_);
   news.consequences = unsent(all.consequences, &consequences_);
+  news.pieces = all.pieces;
   message.steps = steps_;
   message.findings = findings_;
   message.consequences = consequences_;
@@ -146,12 +167,21 @@ std::string ProgressSender::next(const CheckProgress& progress) {
   return one_line(message);
 }
 
+std::string ProgressSender::last(const CheckResult& result) {
+  findings_ = consequences_ = 0;
+  return next({result, "", 0, 0});
+}
+
 void RunState::receive(std::string_view text) {
   ProgressMessage message;
   read(text, &message);
-  splice(so_far.steps, message.steps, &message.news.steps);
-  splice(so_far.findings, message.findings, &message.news.findings);
-  splice(so_far.consequences, message.consequences, &message.news.consequences);
+  splice(&so_far.steps, message.steps, &message.news.steps);
+  splice(&so_far.findings, message.findings, &message.news.findings);
+  splice(&so_far.consequences, message.consequences, &message.news.consequences);
+  keep(&so_far.field, &message.news.field);
+  keep(&so_far.start, &message.news.start);
+  keep(&so_far.goal, &message.news.goal);
+  keep(&so_far.dehn_difference, &message.news.dehn_difference);
   if (message.news.plan_sha256.empty()) message.news.plan_sha256 = so_far.plan_sha256;  // told once, before the run
   so_far = std::move(message.news);
   activity = std::move(message.activity);

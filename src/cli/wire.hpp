@@ -12,29 +12,32 @@
 namespace cutproof {
 
 /// One line without a line end. Bytes that are no UTF-8 become U+FFFD.
-std::string to_wire(const CheckResult& result);
 std::string to_wire(const std::vector<MeasureResult>& results);
 std::string to_wire(const CompareResult& result);
 
 /// Exactly what `to_wire` was given. Throws ToolFault for anything else.
-void from_wire(std::string_view line, CheckResult* result);
 void from_wire(std::string_view line, std::vector<MeasureResult>* results);
 void from_wire(std::string_view line, CompareResult* result);
 
-/// Sends a run's progress without repeating what was sent before: a plan of many steps is told once, not once a step.
+/// Sends a check's progress and its result without repeating what was sent before: a plan of many steps is told once, not once
+/// a step. Not sent: the plan's path, which the parent knows byte for byte.
 class ProgressSender {
  public:
   std::string next(const CheckProgress& progress);
+  /// The result. Its findings are sent anew, because the end of a run sorts them; told steps never change.
+  std::string last(const CheckResult& result);
 
  private:
   std::size_t steps_ = 0, findings_ = 0, consequences_ = 0;
+  bool field_told_ = false, start_told_ = false, goal_told_ = false, difference_told_ = false;
 };
 
-/// What the parent knows of a run under way.
+/// What the parent knows of a run: all that was sent so far.
 struct RunState {
   CheckResult so_far;
   std::string activity;
   int step = 0, line = 0;
+  /// Throws ToolFault for what no ProgressSender sent.
   void receive(std::string_view line);
 };
 

@@ -54,16 +54,18 @@ void append_term(std::string& text, const fmpq_t coefficient, const std::string&
   }
 }
 
-/// |mantissa| / 10^scale with the point set, in scientific notation when it is below 1e-6.
+constexpr long most_digits = 40;  // before the point; a longer number is shown as 1.5e1000
+
+/// |mantissa| / 10^scale with the point set, in scientific notation when it is below 1e-6 or `scale` is negative.
 std::string decimal_text(bool negative, const fmpz_t mantissa, long scale, int digits) {
   std::string text = text_of(mantissa);
   const std::string sign = negative ? "-" : "";
   const long exponent = static_cast<long>(text.size()) - 1 - scale;
-  if (exponent < -6) {
+  if (exponent < -6 || scale < 0) {
     std::string fraction = text.substr(1);
     return sign + text.substr(0, 1) + "." + (fraction.empty() ? "0" : fraction) + "e" + std::to_string(exponent);
   }
-  if (scale <= 0)
+  if (scale == 0)
     return sign + text + (digits > static_cast<int>(text.size()) ? "." + std::string(digits - text.size(), '0') : "");
   if (exponent < 0) return sign + "0." + std::string(static_cast<std::size_t>(-exponent - 1), '0') + text;
   text.insert(static_cast<std::size_t>(exponent) + 1, ".");
@@ -123,13 +125,14 @@ std::string to_decimal(const Enclosure& value, const Rational* exact, int digits
   fmpz_set(binary, ARF_EXPREF(arb_midref(ball.value)));
   long scale =
       digits - 1 - static_cast<long>(std::floor((static_cast<double>(fmpz_get_si(binary)) - 0.5) * 0.30102999566398120));
-  scale = std::max(scale, 0L);
+  const long least = scale < digits - most_digits ? scale - 1 : 0;
+  scale = std::max(scale, least);
   Integer mantissa;
   for (int attempt = 0; attempt < 6; ++attempt) {
     rounded(value, exact, scale, mantissa);
     const auto length = static_cast<long>(text_of(mantissa).size());
-    if (length == digits || (scale == 0 && length > digits)) break;
-    const long next = std::max(scale + digits - length, 0L);
+    if (length == digits || (scale == 0 && least == 0 && length > digits)) break;
+    const long next = std::max(scale + digits - length, least);
     if (next == scale) break;
     scale = next;
   }

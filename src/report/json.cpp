@@ -21,17 +21,28 @@ Json header() {
 Json text(const std::string& raw) {
   return is_utf8(raw) ? raw : escaped(raw);
 }
+
+// JSON that is written as it stands. Reports consist of long lists of short texts, which would take many times the memory
+// as values of their own. (The library's values for bytes have no other use here.)
+Json as_it_stands(std::string_view written) {
+  return Json::binary({written.begin(), written.end()});
+}
+
+std::string scalar(const Json& value) {
+  return value.dump(-1, ' ', /*ensure_ascii=*/true);
+}
+
 Json texts(const std::vector<std::string>& raw) {
-  Json list = Json::array();
-  for (const std::string& each : raw) list.push_back(text(each));
-  return list;
+  std::string list;
+  for (const std::string& each : raw) list += (list.empty() ? "" : ", ") + scalar(text(each));
+  return as_it_stands("[" + list + "]");
 }
 
 Json json(const Value& value) {
   return {{"exact", value.exact}, {"decimal", value.decimal}};
 }
 Json json(const ExactPoint& point) {
-  return Json::array({point.x, point.y, point.z});
+  return texts({point.x, point.y, point.z});
 }
 
 Json json(const DehnValue& dehn) {
@@ -41,7 +52,7 @@ Json json(const DehnValue& dehn) {
                      {"angle", {{"cosine", term.cosine}, {"degrees", term.degrees}, {"text", term.angle}}}});
   }
   Json object = {{"zero", dehn.zero}, {"text", dehn.text}, {"distinct_angles", dehn.distinct_angles}, {"terms", terms}};
-  if (!dehn.certificate.empty()) object["certificate"] = Json::parse(dehn.certificate);
+  if (!dehn.certificate.empty()) object["certificate"] = as_it_stands(dehn.certificate);
   return object;
 }
 
@@ -197,8 +208,30 @@ Json json(const CompareResult& result) {
   return object;
 }
 
-std::string written(const Json& object) {
-  return object.dump(2, ' ', /*ensure_ascii=*/true) + "\n";
+void write(const Json& value, std::size_t indent, std::string* out) {
+  if (value.is_binary()) {
+    out->append(value.get_binary().begin(), value.get_binary().end());
+  } else if (!value.is_structured() || value.empty()) {
+    *out += scalar(value);
+  } else {
+    *out += value.is_object() ? '{' : '[';
+    const char* separator = "\n";
+    for (const auto& [key, each] : value.items()) {
+      *out += separator + std::string(indent + 2, ' ');
+      if (value.is_object()) *out += scalar(key) + ": ";
+      write(each, indent + 2, out);
+      separator = ",\n";
+    }
+    *out += '\n' + std::string(indent, ' ') + (value.is_object() ? '}' : ']');
+  }
+}
+
+std::string written(Json object, Json content) {
+  for (auto& [key, value] : content.items()) object[key] = std::move(value);
+  std::string text;
+  write(object, 0, &text);
+  text += '\n';
+  return text;
 }
 
 int exit_code_of(const CheckResult& result) {
@@ -210,11 +243,8 @@ int exit_code_of(const MeasureResult& result) {
 
 template <class Result>
 std::string one_or_list(const std::vector<Result>& results, const char* list_key) {
-  Json object = header();
-  if (results.size() == 1) {
-    object.update(json(results.front()));
-    return written(object);
-  }
+  if (results.size() == 1) return written(header(), json(results.front()));
+  Json object;
   int highest = 0;
   Json list = Json::array();
   for (const Result& result : results) {
@@ -223,7 +253,7 @@ std::string one_or_list(const std::vector<Result>& results, const char* list_key
   }
   object["exit_code"] = highest;
   object[list_key] = std::move(list);
-  return written(object);
+  return written(header(), std::move(object));
 }
 
 }  // namespace
@@ -235,9 +265,7 @@ std::string json_report(const std::vector<MeasureResult>& results) {
   return one_or_list(results, "solids");
 }
 std::string json_report(const CompareResult& result) {
-  Json object = header();
-  object.update(json(result));
-  return written(object);
+  return written(header(), json(result));
 }
 
 }  // namespace cutproof

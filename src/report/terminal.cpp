@@ -101,7 +101,7 @@ void write_pieces(const CheckResult& result, Layout* out) {
 }
 
 void write_notes(const CheckResult& result, Layout* out) {
-  if (result.outcome == Outcome::invalid || result.outcome == Outcome::failed) return;
+  if (result.outcome != Outcome::verified && result.outcome != Outcome::refuted) return;
   const auto did = [&](const char* kind) {
     return std::any_of(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
       return step.kind == kind && !(step.added.empty() && step.moved.empty());

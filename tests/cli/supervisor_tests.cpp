@@ -98,6 +98,26 @@ TEST_CASE("the time limit ends a child that never would") {
   CHECK(end_of(limits, [] { _exit(1); }).kind == ChildEnd::Kind::died);
 }
 
+TEST_CASE("a child that tells more than the parent could hold is stopped, and what came before is kept") {
+  SupervisorLimits limits;
+  CHECK(limits.most_told() == 64u << 20);
+  limits.memory = 100u << 20;
+  CHECK(limits.most_told() == 10u << 20);
+  for (const bool in_one_line : {false, true}) {
+    const Told told = run(1, limits, [&](std::size_t, const Supervisor::Send& send) -> std::string {
+      const std::string megabyte(1 << 20, 'a');
+      if (in_one_line) {
+        return std::string(12 << 20, 'a');
+      }
+      for (;;) send(megabyte);
+    });
+    CHECK(told.ends.at(0).kind == ChildEnd::Kind::too_much_told);
+    if (!in_one_line) CHECK(told.lines.at(0).size() >= 10);
+  }
+  const Told told = run(1, limits, [](std::size_t, const Supervisor::Send&) { return std::string(9 << 20, 'a'); });
+  CHECK(told.ends.at(0).kind == ChildEnd::Kind::finished);
+}
+
 #if !defined(__SANITIZE_ADDRESS__)
 TEST_CASE("the memory limit is recognised whoever allocates, and the peak stays below it") {
   constexpr std::size_t limit = 200u << 20;

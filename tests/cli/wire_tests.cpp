@@ -6,14 +6,25 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 using namespace cutproof;
 
+namespace {
+
+std::string whole(const CheckResult& result) {
+  return ProgressSender().last(result);
+}
+
+}  // namespace
+
 TEST_CASE("a result comes back as it was sent, in one line") {
-  const std::string line = to_wire(sample_check());
+  const std::string line = whole(sample_check());
   CHECK(line.find('\n') == std::string::npos);
-  CheckResult check;
-  from_wire(line, &check);
-  CHECK(to_wire(check) == line);
+  RunState state;
+  state.receive(line);
+  const CheckResult& check = state.so_far;
+  CHECK(whole(check) == line);
   CHECK(check.findings.at(0).box->maximum.x == "1/2");
   CHECK(check.goal->dehn.has_value() == false);
   CHECK(check.outcome == Outcome::refuted);
@@ -28,16 +39,16 @@ TEST_CASE("a result comes back as it was sent, in one line") {
 }
 
 TEST_CASE("a broken message is a fault, never a result") {
-  CheckResult result;
-  const std::string line = to_wire(sample_check());
+  RunState state;
+  const std::string line = whole(sample_check());
   for (const std::string& broken : {std::string(), line.substr(0, line.size() / 2), std::string("{}"), std::string("[]")}) {
-    CHECK_THROWS_AS(from_wire(broken, &result), ToolFault);
+    CHECK_THROWS_AS(state.receive(broken), ToolFault);
   }
 }
 
 TEST_CASE("progress tells everything once and adds up to the whole") {
-  const CheckResult whole = sample_check();
-  CheckResult so_far = whole;
+  const CheckResult sample = sample_check();
+  CheckResult so_far = sample;
   so_far.pieces.clear();  // listed at the end
   so_far.steps.clear();
   so_far.findings.clear();
@@ -48,17 +59,21 @@ TEST_CASE("progress tells everything once and adds up to the whole") {
   state.receive(sender.next({so_far, activity, 1, 31}));
   CHECK(state.activity == activity);
   CHECK(state.line == 31);
-  so_far.steps = {whole.steps[0]};
-  so_far.findings = whole.findings;
+  so_far.steps = {sample.steps[0]};
+  so_far.findings = sample.findings;
   state.receive(sender.next({so_far, activity, 2, 35}));
   CHECK(state.so_far.findings.size() == 1);
-  so_far.steps = whole.steps;
-  so_far.consequences = whole.consequences;
+  so_far.steps = sample.steps;
+  so_far.consequences = sample.consequences;
   const std::string last = sender.next({so_far, activity, 2, 35});
   CHECK(last.find("share interior points") == std::string::npos);
   state.receive(last);
-  so_far.plan.clear();  // the parent knows it
-  CheckResult heard = state.so_far;
-  heard.outcome = so_far.outcome;
-  CHECK(to_wire(heard) == to_wire(so_far));
+  CHECK(whole(state.so_far) == whole(so_far));
+
+  CheckResult end = sample;  // with pieces, and findings sorted anew
+  std::reverse(end.findings.begin(), end.findings.end());
+  const std::string result = sender.last(end);
+  CHECK(result.size() + 100 < whole(end).size());
+  state.receive(result);
+  CHECK(whole(state.so_far) == whole(end));
 }

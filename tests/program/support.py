@@ -78,6 +78,15 @@ class ProgramTest(unittest.TestCase):
         self.text = done.stdout.decode()
         return result
 
+    def peak_of(self, *words):
+        """The largest resident set of the program and its children, in bytes, and the program's exit code. Measured from a small
+        process, because a new program's record begins with the size of the one that started it."""
+        script = ("import resource, subprocess, sys; code = subprocess.run(sys.argv[1:], stdout=subprocess.DEVNULL).returncode; "
+                  "print(code, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * 1024)")
+        done = subprocess.run([sys.executable, "-S", "-c", script, PROGRAM, *words], stdout=subprocess.PIPE, timeout=300, check=True)
+        code, peak = done.stdout.split()
+        return int(peak), int(code)
+
     def read(self, path):
         with open(path, encoding="utf-8") as file:
             return json.load(file)
