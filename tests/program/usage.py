@@ -150,6 +150,33 @@ class Usage(support.ProgramTest):
                 with open(plan) as file:
                     self.assertEqual(file.read(), GOOD)
 
+    def test_odd_command_lines(self):
+        """Each is wrong usage, told in a line without control characters, and nothing is written."""
+        plan = self.plan(GOOD)
+        for words in (["frobnicate"], ["", plan], ["\x1b[2J"], ["check", plan, "--\x1b[2J"], ["check", plan, b"--\xff"],
+                      ["check", plan, "--\u202ejson"], ["check", plan, "--report"], ["check", plan, "--report", "json"],
+                      ["check", plan, "--report", "=x"], ["check", plan, "--report", "json="], ["check", plan, "--report", "\x1b[2J=x"],
+                      ["check", plan, "--report", "json=/"], ["check", plan, "--time-limit", "0"], ["check", plan, "--time-limit", "-1"],
+                      ["check", plan, "--time-limit", "nan"], ["check", plan, "--time-limit", "inf"], ["check", plan, "--time-limit", "1e400"],
+                      ["check", plan, "--time-limit", "1 fortnight"], ["check", plan, "--memory-limit", "1MB"],
+                      ["check", plan, "--memory-limit", "-5"], ["check", plan, "--memory-limit", "99999999999999999999GB"],
+                      ["check", plan, "--max-plan-size", "-1"], ["check", plan, "--max-degree", "0"], ["check", plan, "--max-degree", "1001"],
+                      ["check", plan, "--max-bits", "1"], ["check", plan, "--jobs", "0"], ["check", plan, "--jobs", "100000"],
+                      ["check", plan, "--shard", "0/2"], ["check", plan, "--shard", "3/2"], ["check", plan, "--shard", "1/2/3"],
+                      ["check", plan, "--shard", "18446744073709551617/2"], ["check", plan, "--engine", "NEF"], ["check", plan, "--engine", ""],
+                      ["check", plan, "--engine", "nef", "--engine", "parts"], ["measure", plan, "--except", "45 deg: 1"],
+                      ["compare", plan + "#T", "--with"]):
+            with self.subTest(words=words):
+                done = self.run_program(*words)
+                self.assertEqual((done.returncode, done.stdout), (2, b""))
+                self.assertTrue(done.stderr.startswith(b"cutproof: wrong usage: "), done.stderr)
+                self.assertEqual(done.stderr.decode().count("\n"), 2)
+                self.assertTrue(all(byte == 10 or byte >= 32 for byte in done.stderr))
+                self.assertNotIn("\u202e", done.stderr.decode())
+                self.assert_nothing_but("plan.yaml")
+        for words, part in ((["frobnicate"], b"the commands are check, measure and compare"), ([], b"a command is missing")):
+            self.assertIn(part, self.run_program(*words).stderr)
+
     def test_help_and_version(self):
         for words, part in ((["--version"], b"cutproof "), (["--help"], b"Examples"), (["check", "--help"], b"--time-limit")):
             done = self.run_program(*words)
@@ -201,6 +228,49 @@ class Files(support.ProgramTest):
         self.assertEqual(report["title"], "\x1b[2J\nverified: x \u202e")
         with open(self.path("report.json"), "rb") as file:
             self.assertTrue(all(byte == 10 or 32 <= byte < 127 for byte in file.read()))
+
+    # What would clear the screen, turn the line round or begin a line of its own, and must not come out as it is.
+    NASTY = "\x1b[2J\u202e\u2066\nverified: x\r\x07\x9b"
+
+    def assert_harmless(self, written):
+        text = written.decode("utf-8")
+        self.assertEqual([c for c in text if c != "\n" and (ord(c) < 32 or 127 <= ord(c) < 160 or c in "\u202e\u2066\u2028")], [])
+        self.assertEqual([line for line in text.splitlines() if line.startswith("verified")], [])
+
+    def test_strangers_paths_are_harmless_everywhere(self):
+        folder = self.folder / "a\x1b[2J\u202e\r\x07"
+        folder.mkdir()
+        bad, report = str(folder / "p\nverified: x.yaml"), str(folder / "report\n.json")
+        with open(bad, "w") as file:
+            file.write(REFUTED)
+        for words in (["check", bad], ["check", bad, "--verbose"], ["check", bad, "--quiet"], ["check", bad, "--report", "json=" + report],
+                      ["check", bad, "--report", "json=" + bad], ["check", bad, "--report", f"json={folder}"],
+                      ["check", bad, "--report", f"json={folder}/no/where"], ["check", str(folder)], ["check", str(folder / "missing\n")],
+                      ["check", bad, "--report", "json=-"], ["measure", bad], ["measure", bad + "#" + self.NASTY],
+                      ["compare", bad], ["compare", bad + "#" + self.NASTY, "--with", bad], [self.NASTY], ["check", bad, "--" + self.NASTY],
+                      ["check", bad, "--report", self.NASTY + "=x"], ["check", bad, "--engine", self.NASTY],
+                      ["check", bad, "--time-limit", self.NASTY], ["measure", bad, "--angles", self.NASTY],
+                      ["measure", bad, "--angles", "90 deg", "--except", self.NASTY], ["check", bad, "--shard", self.NASTY]):
+            with self.subTest(words=words):
+                done = self.run_program(*words)
+                self.assertIn(done.returncode, (0, 1, 2, 4))
+                self.assert_harmless(done.stdout)
+                self.assert_harmless(done.stderr)
+
+    def test_strangers_text_in_errors_is_harmless(self):
+        """In messages that quote it, and in the line that is shown under them."""
+        nasty = "\u202e\u2066\u200b"
+        for text in (GOOD.replace("cut: T", f"cut: \"T{nasty}\""), GOOD.replace("goal:", f"{nasty}:"), GOOD.replace("[tip,", f"[\"{nasty}\","),
+                     GOOD.replace("y = 1", f"y = {nasty}"), GOOD.replace("goal:", f"title: {nasty}\ngoal:"),
+                     GOOD.replace("title: ", f"title: {nasty} \x1b[2J"), GOOD.replace("start: { T:", f"start: {{ \"\\e[2J\\n{nasty}\":"),
+                     GOOD.replace("{ tip:", f"{{ \"\\e{nasty}\\r*\":"), REFUTED.replace("title: A", f"title: \"\\e\\r{nasty}\" #")):
+            for options in ([], ["--verbose"], ["--quiet"]):
+                with self.subTest(text=text, options=options):
+                    done = self.run_program("check", self.plan(text), *options)
+                    self.assertIn(done.returncode, (1, 2))
+                    self.assert_harmless(done.stdout)
+                    self.assert_harmless(done.stderr)
+                    self.assertNotIn("\u200b", done.stdout.decode())
 
 
 if __name__ == "__main__":
