@@ -56,6 +56,10 @@ TEST_CASE("decimals are rounded correctly and padded") {
   CHECK(to_decimal(Number::fraction(99996, 100000), 4) == "1.000");
   CHECK(to_decimal(Number(1), 20) == "1.0000000000000000000");
   CHECK(to_decimal(power_of_ten(-30)) == "1.0000000000000000000e-30");
+  CHECK(to_decimal(power_of_ten(30)) == "1" + std::string(30, '0'));
+  CHECK(to_decimal(power_of_ten(100)) == "1.0000000000000000000e100");
+  CHECK(to_decimal(power_of_ten(100) - Number(1)) == "1.0000000000000000000e100");
+  CHECK(to_decimal(-Number(7) * power_of_ten(300), 3) == "-7.00e300");
   CHECK(to_decimal(power_of_ten(-6), 3) == "0.00000100");
   CHECK(to_decimal(Number::fraction(9, 10) * power_of_ten(-6), 3) == "9.00e-7");
   CHECK(to_decimal(power_of_ten(25), 20) == "10000000000000000000000000");
