@@ -6,6 +6,7 @@
 #include "plan/exact_plan.hpp"
 
 #include <cstddef>
+#include <memory>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -41,6 +42,9 @@ class PlanLimit : public LimitReached {
   PlanLimit(const std::string& limit, Diagnostic diagnostic, std::string file = "");
   const Diagnostic& diagnostic() const { return diagnostic_; }
   const std::string& file() const { return file_; }
+  /// What was read of the plan all the same: every step with the names in it, but blanks for values that were not computed.
+  /// It is there to judge the names of pieces, never to be run. May be null.
+  std::shared_ptr<const ExactPlan> draft;
 
  private:
   Diagnostic diagnostic_;

@@ -12,27 +12,27 @@ namespace cutproof {
 namespace {
 
 /// What is wrong is reported before what is too large: an error once found stays one.
-void end_with_errors(Document& document, const std::optional<PlanLimit>& limit) {
+void end_with_errors(Document& document, const ReachedLimits& limits = {}) {
   if (!document.diagnostics().empty()) throw InvalidPlan(document.diagnostics(), document.error_count());
-  if (limit) throw *limit;
+  if (limits.first) throw *limits.first;
 }
 
 /// Checks names that nothing used, each in a field of its own (a field to which nothing was adjoined serves the next one,
 /// too).
 void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> used, const NumberLimits& limits,
-                  std::optional<PlanLimit>& limit) {
+                  ReachedLimits& reached) {
   struct Field {
     FieldTower tower;
     Resolver resolver;
-    Field(PlanIndex& index, const NumberLimits& limits, std::optional<PlanLimit>& limit)
-        : tower(limits), resolver(index, tower, limit) {}
+    Field(PlanIndex& index, const NumberLimits& limits, ReachedLimits& reached)
+        : tower(limits), resolver(index, tower, reached) {}
   };
   std::unique_ptr<Field> field;
   for (const NameSpace space : {NameSpace::solid, NameSpace::motion, NameSpace::plane, NameSpace::value})
     for (const auto& [name, entry] : index.names(space)) {
       if (used.count({space, name}) != 0) continue;
       if (field != nullptr && field->resolver.used().count({space, name}) != 0) continue;
-      if (field == nullptr) field = std::make_unique<Field>(index, limits, limit);
+      if (field == nullptr) field = std::make_unique<Field>(index, limits, reached);
       try {
         field->resolver.evaluate_name(space, name);
       } catch (const Recorded&) {
@@ -47,25 +47,27 @@ void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> 
 
 ExactPlan read_plan(std::string text, const ReadLimits& limits) {
   Document document(std::move(text), limits.document);
-  std::optional<PlanLimit> limit;
+  ReachedLimits reached;
   ExactPlan plan;
   try {
     PlanIndex index(document);
     const auto tower = std::make_shared<FieldTower>(limits.numbers);
     {
-      ExactPlan draft;
-      Resolver resolver(index, *tower, limit);
-      StepReader(index, resolver).read(draft);
-      check_unused(index, resolver.used(), limits.numbers, limit);
+      const auto draft = std::make_shared<ExactPlan>();
+      draft->tower = tower;
+      Resolver resolver(index, *tower, reached);
+      StepReader(index, resolver).read(*draft);
+      check_unused(index, resolver.used(), limits.numbers, reached);
+      if (reached.first) reached.first->draft = draft;
     }
-    end_with_errors(document, limit);
+    end_with_errors(document, reached);
     plan.tower = tower;
-    Resolver resolver(index, *tower, limit);
+    Resolver resolver(index, *tower, reached);
     StepReader(index, resolver).read(plan);
     plan.field = &tower->top();
   } catch (const Recorded&) {
   }
-  end_with_errors(document, limit);
+  end_with_errors(document, reached);
   if (plan.field == nullptr) throw ToolFault("a plan could not be read, and nothing says why");
   return plan;
 }
@@ -82,7 +84,7 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
       for (const Node::Entry& entry : solids->entries) names.push_back(entry.key);
   } catch (const Recorded&) {
   }
-  end_with_errors(document, std::nullopt);
+  end_with_errors(document);
   return names;
 }
 
@@ -91,7 +93,7 @@ namespace {
 SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
                       Place* place) {
   Document document(text, limits.document);
-  std::optional<PlanLimit> limit;
+  ReachedLimits reached;
   SolidPointer solid;
   try {
     PlanIndex index(document);
@@ -103,14 +105,14 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
                  near.empty() ? "solids are named under `solids`" : "did you mean `" + near + "`?");
     }
     if (place != nullptr) *place = document.place(known->second->key_begin);
-    Resolver resolver(index, tower, limit);
+    Resolver resolver(index, tower, reached);
     Node reference;
     reference.kind = Node::Kind::scalar;
     reference.text = name;
     solid = resolver.solid(reference);
   } catch (const Recorded&) {
   }
-  end_with_errors(document, limit);
+  end_with_errors(document, reached);
   if (solid == nullptr) throw ToolFault("a solid could not be read, and nothing says why");
   return solid;
 }

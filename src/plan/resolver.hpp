@@ -19,12 +19,19 @@
 
 namespace cutproof {
 
-/// Errors are recorded in the index's document, and Recorded is thrown; limits are kept in `limit` (the first one), and
-/// Recorded is thrown as well, so that everything else is still looked at.
+/// The first limit that the numbers of a text reached, and how many there were.
+struct ReachedLimits {
+  std::optional<PlanLimit> first;
+  int count = 0;
+  /// Each may cost a while: after some, nothing more is computed.
+  bool too_many() const { return count >= 4; }
+};
+
+/// Errors are recorded in the index's document, and Recorded is thrown; limits are counted, and Recorded is thrown as well, so
+/// that everything else is still looked at: an error beats a limit, wherever it stands.
 class Resolver final : public Scope {
  public:
-  Resolver(PlanIndex& index, FieldTower& tower, std::optional<PlanLimit>& limit)
-      : index_(index), tower_(tower), limit_(limit) {}
+  Resolver(PlanIndex& index, FieldTower& tower, ReachedLimits& limits) : index_(index), tower_(tower), limits_(limits) {}
 
   Number number(const Node& node);
   Angle angle(const Node& node);
@@ -37,6 +44,8 @@ class Resolver final : public Scope {
   std::optional<ExactValue> value_of(const std::string& name) override;
   std::optional<Plane> plane_of(const std::string& name) override;
   std::string nearest_name(const std::string& name) const override { return index_.nearest(NameSpace::value, name); }
+  /// True iff a limit was reached, so that the plan will not be run.
+  bool has_stopped() const { return limits_.count != 0; }
   /// Evaluates a defined name, whatever it is.
   void evaluate_name(NameSpace space, const std::string& name);
   /// The names that were evaluated, of all four spaces.
@@ -94,7 +103,7 @@ class Resolver final : public Scope {
 
   PlanIndex& index_;
   FieldTower& tower_;
-  std::optional<PlanLimit>& limit_;
+  ReachedLimits& limits_;
   Memory<ExactValue> values_;
   Memory<Plane> planes_;
   Memory<Motion> motions_;
@@ -110,7 +119,7 @@ class Resolver final : public Scope {
 
 template <class Work>
 auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
-  if (limit_) throw Recorded{};  // nothing is computed after a limit was reached; the rest is only looked at
+  if (limits_.too_many()) throw Recorded{};
   try {
     return work();
   } catch (const ExpressionError&) {
@@ -118,8 +127,8 @@ auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
   } catch (const InvalidInput& error) {
     index_.fail(node, error.what(), error.hint());
   } catch (const LimitReached& error) {
-    if (!limit_)
-      limit_.emplace(error.limit(), index_.document().diagnostic(node.begin, node.end, error.what(), error.hint()));
+    if (++limits_.count == 1)
+      limits_.first.emplace(error.limit(), index_.document().diagnostic(node.begin, node.end, error.what(), error.hint()));
     throw Recorded{};
   }
 }

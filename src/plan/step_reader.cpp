@@ -83,7 +83,7 @@ void StepReader::read_start(ExactPlan& plan) {
         if (is_solid_kind(entry.key) && !entry.value.is_scalar() && !describes_solid(entry.value))
           index_.fail_key(entry, "`start` gives each piece a name, and `" + entry.key + "` is a kind of solid",
                           "write `start: { T: { " + entry.key + ": ... } }`");
-        plan.start.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
+        plan.start.push_back({entry.key, exact(&Resolver::solid, entry.value), place(entry.key_begin)});
       });
   });
 }
@@ -104,7 +104,7 @@ void StepReader::read_goal(ExactPlan& plan) {
         attempt([&] {
           const Node& value = goal->entries[i].value;
           const std::string name = value.is_scalar() ? value.text : "goal " + std::to_string(i + 1);
-          plan.goals.push_back({name, resolver_.solid(value), place(value)});
+          plan.goals.push_back({name, exact(&Resolver::solid, value), place(value)});
         });
       return;
     }
@@ -123,12 +123,12 @@ void StepReader::read_goal(ExactPlan& plan) {
                               goal->entries.size() == 1
                                   ? "is it meant to be a kind of solid, such as `box`?"
                                   : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
-            plan.goals.push_back({entry.key, resolver_.solid(entry.value), place(entry.key_begin)});
+            plan.goals.push_back({entry.key, exact(&Resolver::solid, entry.value), place(entry.key_begin)});
           });
         return;
       }
     }
-    plan.goals.push_back({goal->is_scalar() ? goal->text : "goal", resolver_.solid(*goal), place(*goal)});
+    plan.goals.push_back({goal->is_scalar() ? goal->text : "goal", exact(&Resolver::solid, *goal), place(*goal)});
   });
 }
 
@@ -236,7 +236,7 @@ CutStep StepReader::cut(const Node& node) {
   const bool planes_are_good = attempt([&] {
     const Node& by = index_.required(node, "by", "a `cut` step");
     if (!by.is_sequence()) {
-      result.planes.push_back(resolver_.plane(by));
+      result.planes.push_back(exact(&Resolver::plane, by));
       result.plane_places.push_back(place(by));
       return;
     }
@@ -244,7 +244,7 @@ CutStep StepReader::cut(const Node& node) {
     planes = by.entries.size();
     for (const Node::Entry& entry : by.entries)
       attempt([&] {
-        result.planes.push_back(resolver_.plane(entry.value));
+        result.planes.push_back(exact(&Resolver::plane, entry.value));
         result.plane_places.push_back(place(entry.value));
       });
     if (result.planes.size() != planes) throw Recorded{};
@@ -273,7 +273,7 @@ CutStep StepReader::cut(const Node& node) {
 MoveStep StepReader::move(const Node& value) {
   MoveStep result;
   const auto add = [&](Selector pieces, const Node& motion) {
-    result.entries.push_back({std::move(pieces), resolver_.motion(motion), place(motion)});
+    result.entries.push_back({std::move(pieces), exact(&Resolver::motion, motion), place(motion)});
   };
   if (value.is_sequence()) {
     index_.sequence(value, "`move`", "as in `move: [ { pieces: A, by: MOTION } ]`");
@@ -328,13 +328,13 @@ ExpectStep StepReader::expect(const Node& value) {
     const Node& node = entry.value;
     if (node.is_broken()) throw Recorded{};
     if (entry.key == "pieces") {
-      result.piece_count = count(resolver_.number(node), node);
+      result.piece_count = count(exact(&Resolver::number, node), node);
       result.piece_count_place = place(node);
     } else if (entry.key == "volume") {
       index_.mapping(node, "`volume`", "as in `volume: { A: 1/2 }`");
       for (const Node::Entry& piece : node.entries)
         result.volumes.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false),
-                                    resolver_.number(piece.value), place(piece.value));
+                                    exact(&Resolver::number, piece.value), place(piece.value));
     } else if (entry.key == "connected") {
       result.connected = selector(node);
       result.connected_place = place(node);
@@ -343,10 +343,10 @@ ExpectStep StepReader::expect(const Node& value) {
       const bool long_form = node.is_mapping() && (node.find("solid") != nullptr || node.find("by") != nullptr);
       if (long_form) {
         index_.allow_keys(node, "`filled`", {"solid", "by"});
-        result.filled = resolver_.solid(index_.required(node, "solid", "`filled`"));
+        result.filled = exact(&Resolver::solid, index_.required(node, "solid", "`filled`"));
         if (const Node* by = node.find("by")) result.filled_by = selector(*by);
       } else {
-        result.filled = resolver_.solid(node);
+        result.filled = exact(&Resolver::solid, node);
       }
     } else if (entry.key == "angles") {
       if (node.is_sequence()) {
@@ -358,7 +358,7 @@ ExpectStep StepReader::expect(const Node& value) {
     } else {  // dehn
       index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
       for (const Node::Entry& piece : node.entries) {
-        if (!resolver_.number(piece.value).is_zero())
+        if (!exact(&Resolver::number, piece.value).is_zero())
           index_.fail(piece.value, "only a Dehn invariant of 0 can be expected",
                       "write `0`, or compare solids with `compare`");
         result.dehn_zero.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), place(piece.value));
@@ -378,9 +378,9 @@ AngleAudit StepReader::audit(const Node& value) {
   const Node& all = index_.required(value, "all", "`angles`");
   if (all.is_sequence()) {
     index_.sequence(all, "`all`", "as in `all: [90 deg, 270 deg]`");
-    for (const Node::Entry& entry : all.entries) result.allowed.push_back(resolver_.angle(entry.value));
+    for (const Node::Entry& entry : all.entries) result.allowed.push_back(exact(&Resolver::angle, entry.value));
   } else {
-    result.allowed.push_back(resolver_.angle(all));
+    result.allowed.push_back(exact(&Resolver::angle, all));
   }
   if (const Node* except = value.find("except")) {
     index_.mapping(*except, "`except`", "as in `except: { 45 deg: 1 }`: an angle and how many edges have it");
@@ -390,7 +390,7 @@ AngleAudit StepReader::audit(const Node& value) {
       key.text = entry.key;
       key.begin = entry.key_begin;
       key.end = entry.key_end;
-      result.exceptions.emplace_back(resolver_.angle(key), count(resolver_.number(entry.value), entry.value));
+      result.exceptions.emplace_back(exact(&Resolver::angle, key), count(exact(&Resolver::number, entry.value), entry.value));
     }
   }
   return result;

@@ -37,6 +37,17 @@ class StepReader {
   Place place(const Node& node) const { return place(node.begin); }
   long count(const Number& number, const Node& node);
 
+  /// What the node stands for; or, once a limit was reached, a blank, since such a plan is not run but its names are judged.
+  template <class Value>
+  Value exact(Value (Resolver::*read)(const Node&), const Node& node) {
+    try {
+      return (resolver_.*read)(node);
+    } catch (const Recorded&) {
+      if (!resolver_.has_stopped()) throw;
+      return Value{};
+    }
+  }
+
   /// Runs work whose errors are recorded, so that the next entry is looked at, too; true iff there were none.
   template <class Work>
   bool attempt(Work work) {

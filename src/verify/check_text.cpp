@@ -7,12 +7,14 @@
 #include "verify/check.hpp"
 #include "verify/digest.hpp"
 #include "verify/endings.hpp"
+#include "verify/names.hpp"
 #include "verify/read_file.hpp"
 
 #include <algorithm>
 #include <exception>
 #include <memory>
 #include <new>
+#include <optional>
 
 namespace cutproof {
 namespace {
@@ -65,21 +67,31 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   known.engine = settings.engine;
   CheckResult result = known;
   std::size_t unlisted = 0;  // errors in the text
-  const bool complete = completes(
+  bool was_run = false;
+  completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
         ReadLimits limits;
         limits.document.max_bytes = settings.max_plan_size;
         limits.numbers.max_degree = settings.max_degree;
         limits.numbers.max_bits = settings.max_bits;
-        const ExactPlan plan = [&] {
+        const std::optional<ExactPlan> readable = [&]() -> std::optional<ExactPlan> {
           try {
             return read_plan(std::string(text), limits);
           } catch (const InvalidPlan& error) {
             unlisted = error.count() - error.diagnostics().size();
             throw;
+          } catch (const PlanLimit& error) {
+            if (error.draft == nullptr) throw;
+            NameErrors errors = check_names(*error.draft);  // an error beats a limit
+            if (errors.count == 0) throw;
+            result.findings = std::move(errors.listed);
+            result.counts["invalid-input"] = errors.count;
+            return std::nullopt;
           }
         }();
+        if (!readable) return;
+        const ExactPlan& plan = *readable;
         // After the plan, whose fields own every number: an engine may keep some until it goes.
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         known.title = plan.title;
@@ -92,13 +104,14 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
           options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };
         }
         result = check_plan(plan, *engine, options);
+        was_run = true;
         result.plan = known.plan;
         result.plan_sha256 = known.plan_sha256;
         result.engine = known.engine;
       },
       adding_to(&result));
   if (unlisted != 0) result.counts["invalid-input"] += unlisted;
-  if (!complete) result.outcome = judge(result, /*complete=*/false);
+  if (!was_run) result.outcome = judge(result, /*complete=*/false);
   add_excerpts(text, &result);
   return result;
 }

@@ -146,5 +146,5 @@ TEST_CASE("solids are read one by one, each with a field of its own, or together
 
 TEST_CASE("what is wrong comes before what is too large") {
   CHECK_THROWS_AS(read_plan(plan_with("let: { a: 2^(10^9) }\n")), PlanLimit);
-  CHECK(errors_of(plan_with("let: { a: 2^(10^9), b: c }\nplanes: { p: { level: 1 } }\n")).size() == 1);
+  CHECK(errors_of(plan_with("let: { a: 2^(10^9), b: c }\nplanes: { p: { level: 1 } }\n")).size() == 2);
 }
