@@ -26,22 +26,40 @@ bool first_nonzero_is_negative(const Vector3& v) {
 
 AngleTable::AngleTable(const Field& field) : field_(field), place_(PlaceSequence(field, hash_prime_above, 2)[0]) {}
 
+int AngleTable::index_of(const Vector3& normal) const {
+  const auto [begin, end] = normals_by_hash_.equal_range(hash_of(normal));
+  for (auto each = begin; each != end; ++each) {
+    const Vector3& known = normals_[each->second].vector;
+    if (known == normal || known == -normal) return each->second;
+  }
+  return -1;
+}
+
 int AngleTable::normal(const Vector3& given) {
-  const auto in_field = [&](const Number& x) { return &x.field() == &field_ ? x : x.lifted_to(field_); };
-  Vector3 vector{in_field(given.x), in_field(given.y), in_field(given.z)};
-  if (first_nonzero_is_negative(vector)) vector = -vector;
-  const std::size_t hash = hash_of(vector);
-  const auto [begin, end] = normals_by_hash_.equal_range(hash);
-  for (auto each = begin; each != end; ++each)
-    if (normals_[each->second].vector == vector) return each->second;
+  const auto lies_here = [&](const Number& x) { return &x.field() == &field_; };
+  const auto lifted = [&](const Number& x) { return lies_here(x) ? x : x.lifted_to(field_); };
+  if (!lies_here(given.x) || !lies_here(given.y) || !lies_here(given.z))
+    return normal({lifted(given.x), lifted(given.y), lifted(given.z)});
+  const int known = index_of(given);
+  if (known >= 0) return known;
   const int index = static_cast<int>(normals_.size());
+  Vector3 vector = first_nonzero_is_negative(given) ? -given : given;
+  normals_by_hash_.emplace(hash_of(vector), index);
+  normals_by_hash_.emplace(hash_of(-vector), index);
   Number squared_length = dot(vector, vector);
   normals_.push_back({std::move(vector), std::move(squared_length)});
-  normals_by_hash_.emplace(hash, index);
   return index;
 }
 
-AngleTable::Contribution AngleTable::contribution(int first_normal, int second_normal, int axis) {
+const AngleTable::Contribution& AngleTable::contribution(int first_normal, int second_normal, int axis) {
+  const PairKey key =
+      (static_cast<PairKey>(first_normal) << 33) | (static_cast<PairKey>(second_normal) << 2) | static_cast<PairKey>(axis);
+  const auto known = contributions_.find(key);
+  if (known != contributions_.end()) return known->second;
+  return contributions_.emplace(key, computed_contribution(first_normal, second_normal, axis)).first->second;
+}
+
+AngleTable::Contribution AngleTable::computed_contribution(int first_normal, int second_normal, int axis) {
   const Normal &first = normals_[first_normal], &second = normals_[second_normal];
   const Number cosine = dot(first.vector, second.vector);
   if (cosine.is_zero()) return {-1, Number(0L, field_)};

@@ -34,8 +34,9 @@ class AngleTable {
     int angle;
     Number factor;
   };
-  /// `axis` (0, 1, 2) must be one along which n1 x n2 is not zero, unless the normals are parallel.
-  Contribution contribution(int first_normal, int second_normal, int axis);
+  /// `axis` (0, 1, 2) must be one along which n1 x n2 is not zero, unless the normals are parallel. Computed once: a piece
+  /// that is put somewhere in one step is often taken away in the next.
+  const Contribution& contribution(int first_normal, int second_normal, int axis);
 
   std::size_t size() const { return angles_.size(); }
   /// T > 0 of an angle arctan(sqrt(T)).
@@ -51,13 +52,18 @@ class AngleTable {
     Number tangent_squared;
     bool divided = false;
   };
+  /// Three numbers in one: the indices of two normals and an axis.
+  using PairKey = std::uint64_t;
+  int index_of(const Vector3& normal) const;  // -1 when it is new
+  Contribution computed_contribution(int first_normal, int second_normal, int axis);
   int angle_of(const Number& sine_squared, const Number& cosine_squared);
 
   const Field& field_;
   PrimePlace place_;
   std::vector<Normal> normals_;
   std::vector<KnownAngle> angles_;
-  std::unordered_multimap<std::size_t, int> normals_by_hash_, angles_by_hash_;
+  std::unordered_multimap<std::size_t, int> normals_by_hash_, angles_by_hash_;  // a normal stands in with either sign
+  std::unordered_map<PairKey, Contribution> contributions_;
 };
 
 }  // namespace cutproof

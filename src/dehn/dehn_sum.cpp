@@ -59,7 +59,7 @@ void DehnSum::settle() const {
   for (auto& [pair, numbers] : waiting_) {
     const Number sum = cancelling_sum(std::move(numbers));
     if (sum.is_zero()) continue;
-    const AngleTable::Contribution contribution = table_->contribution(pair.first, pair.second, pair.axis);
+    const AngleTable::Contribution& contribution = table_->contribution(pair.first, pair.second, pair.axis);
     if (contribution.angle >= 0) products[contribution.angle].push_back(contribution.factor * sum);
   }
   waiting_.clear();

@@ -256,6 +256,14 @@ Number operator*(const Number& a, const Number& b) {
   return result;
 }
 
+Number Number::times(const fmpz_t factor) const {
+  Number result(Blank{}, field_);
+  nf_elem_scalar_mul_fmpz(result.element_, element_, factor, field_->nf());
+  const double near = fmpz_bits(factor) < 1000 ? fmpz_get_d(factor) : std::numeric_limits<double>::infinity();
+  result.interval_ = Interval::widened(near, near) * interval_;
+  return result;
+}
+
 Number operator-(const Number& a) {
   Number result(Number::Blank{}, a.field_);
   nf_elem_neg(result.element_, a.element_, a.field_->nf());

@@ -102,6 +102,8 @@ class Number {
   friend Number operator-(const Number& a);
   /// a / b; throws InvalidInput when b is zero. Costs about twelve products: keep it out of inner loops.
   friend Number divide(const Number& a, const Number& b);
+  /// The product with an integer, for less than that of two elements of the field.
+  Number times(const fmpz_t factor) const;
   Number& operator+=(const Number& b) { return *this = *this + b; }
   Number& operator-=(const Number& b) { return *this = *this - b; }
   Number& operator*=(const Number& b) { return *this = *this * b; }

@@ -21,12 +21,12 @@ struct ScaledCorners {
         nf_elem_get_den(each, number.element(), number.field().nf());
         fmpz_lcm(denominator, denominator, each);
       }
-    Rational factor;
-    fmpz_set(factor.numerator(), denominator);
-    const Number scale(factor, *field);
-    const Vector3 origin = scale * corners.front()->point;
+    const auto scaled = [this](const Vector3& p) {
+      return Vector3{p.x.times(denominator), p.y.times(denominator), p.z.times(denominator)};
+    };
+    const Vector3 origin = scaled(corners.front()->point);
     points.reserve(corners.size());
-    for (const CornerPointer& corner : corners) points.push_back(scale * corner->point - origin);
+    for (const CornerPointer& corner : corners) points.push_back(scaled(corner->point) - origin);
   }
 
   Integer denominator;
