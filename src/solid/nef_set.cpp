@@ -224,13 +224,19 @@ NefSet NefSet::clipped(const Plane& plane) const {
   });
 }
 
+// CGAL 5.5 mirrors wrongly where a corner touches the inside of a facet (the sphere map's loop keeps its side), and takes an
+// inversion in a point for a scaling, which leaves directions as they were: a mirror image is built anew from its surface.
 NefSet NefSet::image(const std::array<Vector3, 3>& rows, const Vector3& shift) const {
-  const bool diagonal = rows[0].y.is_zero() && rows[0].z.is_zero() && rows[1].x.is_zero() && rows[1].z.is_zero() &&
-                        rows[2].x.is_zero() && rows[2].y.is_zero();
-  if (diagonal && rows[0].x.sign() < 0 && rows[1].y.sign() < 0 && rows[2].z.sign() < 0) {
-    // CGAL 5.5 takes the inversion in a point for a scaling and leaves all directions as they were: half a turn first.
-    const std::array<Vector3, 3> half_turn = {Vector3{-1, 0, 0}, Vector3{0, -1, 0}, Vector3{0, 0, 1}};
-    return image(half_turn, Vector3{}).image({-rows[0], -rows[1], rows[2]}, shift);
+  const auto linear = [&](const Vector3& v) { return Vector3{dot(rows[0], v), dot(rows[1], v), dot(rows[2], v)}; };
+  if (dot(cross(rows[0], rows[1]), rows[2]).sign() < 0) {
+    Boundary surface = boundary();
+    for (Vector3& vertex : surface.vertices) vertex = linear(vertex) + shift;
+    for (Facet& facet : surface.facets) {
+      for (std::vector<int>& cycle : facet.cycles) std::reverse(cycle.begin(), cycle.end());
+      facet.plane.normal = linear(facet.plane.normal);
+      facet.plane.offset = dot(facet.plane.normal, surface.vertices[facet.cycles.front().front()]);
+    }
+    return inside(surface);
   }
   return Polyhedron::made([&] {
     const auto entry = [](const Number& number) { return NefNumber(number); };

@@ -300,3 +300,35 @@ TEST_CASE("a solid is inverted in a point") {
   check_equal(bench.engine->boundary(bench.engine->joined({halves.positive, halves.negative})),
               bench.engine->boundary(hull(images)));
 }
+
+TEST_CASE("turned and then mirrored in a point, a solid with that symmetry is where it was") {
+  Bench bench(each_engine());
+  CAPTURE(bench.engine->name());
+  const std::array<Vector3, 3> minus = {Vector3{-1, 0, 0}, Vector3{0, -1, 0}, Vector3{0, 0, -1}};
+  const Motion turns[] = {Motion(),
+                          Motion::rotation({0, 0, 0}, {1, 2, 3}, Number::fraction(-13, 15), Number::fraction(2, 15)),
+                          Motion::rotation({1, 0, 2}, {2, -1, 1}, Number::fraction(-5, 7), Number::fraction(2, 7))};
+  for (const zoo::ZooSolid& solid : zoo::rational_solids()) {
+    if (solid.name != "Jessen's icosahedron" && solid.name != "L") continue;
+    for (const Motion& turn : turns) {
+      CAPTURE(solid.name, to_exact(turn.shift()));
+      const Piece piece = bench.engine->moved(bench.engine->build(*solid.solid), turn);
+      const Piece mirrored = bench.engine->moved(piece, Motion(minus, Number(2) * bench.middle(piece)));
+      CHECK(bench.same(mirrored, piece) == (solid.name != "L"));
+    }
+  }
+}
+
+TEST_CASE("a mirror image of a solid that touches itself is mirrored back") {
+  const std::string name = each_engine();
+  for (const zoo::ZooSolid& solid : zoo::rational_solids()) {
+    if (solid.name.find("touching") == std::string::npos && solid.name.find("on a face") == std::string::npos) continue;
+    CAPTURE(name, solid.name);
+    Bench bench(name);
+    const Piece piece = bench.engine->build(*solid.solid);
+    const Motion mirror = Motion::reflection(Plane{{1, -2, 2}, 3});
+    const Piece image = bench.engine->moved(piece, mirror);
+    CHECK(bench.volume(image) == solid.volume);
+    check_equal(bench.engine->boundary(bench.engine->moved(image, mirror)), normalised(zoo::boundary_of(solid.solid)));
+  }
+}
