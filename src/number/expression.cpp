@@ -400,6 +400,10 @@ std::string nearest_word(std::string_view word, const std::vector<std::string>& 
       best_distance = distance;
     }
   }
+  if (!best.empty() || word.size() < 3) return best;
+  const std::string part = "-" + std::string(word) + "-";
+  for (const std::string& candidate : candidates)
+    if (("-" + candidate + "-").find(part) != std::string::npos) return candidate;
   return best;
 }
 

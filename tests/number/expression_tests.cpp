@@ -176,4 +176,6 @@ TEST_CASE("names") {
   CHECK(nearest_word("hieght", {"height", "width"}) == "height");
   CHECK(nearest_word("a", {"b", "c"}).empty());
   CHECK(nearest_word("apple", {"zebra"}).empty());
+  CHECK(nearest_word("hull", {"box", "convex-hull"}) == "convex-hull");
+  CHECK(nearest_word("ull", {"box", "convex-hull"}).empty());
 }
