@@ -68,7 +68,7 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
       ->type_name("N")
       ->check(CLI::Range(1, 1000))
       ->capture_default_str();
-  app->add_option("--max-bits", arguments->settings.max_bits, "Longest numerator or denominator, in bits")
+  app->add_option("--max-bits", arguments->settings.max_bits, "Longest numerator or denominator of numbers in the plan and of coordinates, in bits")
       ->type_name("N")
       ->check(CLI::Range(std::size_t{64}, std::size_t{1} << 40))
       ->capture_default_str();

@@ -29,7 +29,9 @@ struct stat status_of(const std::string& path, bool* exists) {
 bool same_file(const std::string& a, const std::string& b) {
   std::error_code error;
   if (fs::equivalent(a, b, error)) return true;
-  const fs::path first = fs::weakly_canonical(a, error), second = fs::weakly_canonical(b, error);
+  // A relative path of which nothing is there would stay as it is.
+  const fs::path first = fs::weakly_canonical(fs::absolute(a, error), error),
+                 second = fs::weakly_canonical(fs::absolute(b, error), error);
   return !first.empty() && first == second;
 }
 

@@ -17,8 +17,8 @@ namespace cutproof {
 /// Executes a plan and collects what it finds; `check_plan` decides what that means.
 class Run {
  public:
-  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options) :
-      plan_(plan), engine_(engine), options_(options), dehn_(*plan.field) {}
+  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options)
+      : plan_(plan), engine_(engine), options_(options), dehn_(*plan.field) {}
 
   /// Runs to the end. Throws InvalidStep, InvalidInput, LimitReached or ToolFault where the run cannot go on; what was found
   /// before stands in `result()`.
@@ -57,7 +57,8 @@ class Run {
   void apply(const JoinStep& step);
   void apply(const SplitStep& step);
   std::vector<CutPart> halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes);
-  void missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces);
+  void missed(const CutStep& step, std::size_t index, const std::vector<std::string>& names,
+              const std::vector<Piece>& pieces);
 
   // every change of the bench (run.cpp)
   /// Puts the new pieces on the bench in place of the old ones, after checking names, volumes and lengths of numbers. False
@@ -82,7 +83,8 @@ class Run {
   void list_pieces();
 
   /// Counts the finding and lists it while there is room; what is returned may be filled in either way.
-  Finding& add(const std::string& code, const Place& place, const std::string& message, std::vector<std::string> pieces = {});
+  Finding& add(const std::string& code, const Place& place, const std::string& message,
+               std::vector<std::string> pieces = {});
   /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
   Finding expectation(const Place& place, const std::string& message, std::vector<std::string> pieces = {}) const;

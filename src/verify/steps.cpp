@@ -35,11 +35,21 @@ std::vector<Run::CutPart> Run::halves_of(const std::vector<CutPart>& parts, cons
   return result;
 }
 
-void Run::missed(const CutStep& step, std::size_t plane, const std::vector<std::string>& pieces) {
-  const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(plane + 1) + " of this cut" : "the plane";
-  add("plane-misses", step.plane_places.at(plane),
-      which + " does not pass through " + list_text(pieces) + ": there are interior points on one side only", pieces)
-      .hint = "move the plane into the piece, or take the piece out of this step";
+void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::string>& names,
+                 const std::vector<Piece>& pieces) {
+  const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(index + 1) + " of this cut" : "the plane";
+  const Plane& plane = step.planes[index];
+  std::vector<Number> heights;
+  for (const Piece& piece : pieces)
+    for (const Vector3& corner : engine_.boundary(piece).vertices) heights.push_back(dot(plane.normal, corner));
+  const auto [lowest, highest] =
+      std::minmax_element(heights.begin(), heights.end(), [](const Number& a, const Number& b) { return a < b; });
+  add("plane-misses", step.plane_places.at(index),
+      which + " does not pass through " + list_text(names) + ": there are interior points on one side only", names)
+      .hint = "move the plane into the piece, or take the piece out of this step; for planes " + short_text(plane.normal) +
+              " . p = c, " + list_text(names) + (names.size() == 1 ? " reaches" : " reach") +
+              " from c = " + short_text(*lowest) + " to " + short_text(*highest) +
+              ", and this plane has c = " + short_text(plane.offset);
 }
 
 void Run::apply(const CutStep& step) {
@@ -62,9 +72,10 @@ void Run::apply(const CutStep& step) {
     return skip();
   }
   if (step.has_names && selection.all().size() != 1)
-    throw InvalidStep({step.pieces.front().text, step.pieces.front().place},
-                      "`into` names the two halves of one piece, but this step takes " + std::to_string(selection.all().size()),
-                      "leave `into` out: the halves of T are then T.1 and T.2");
+    throw InvalidStep(
+        {step.pieces.front().text, step.pieces.front().place},
+        "`into` names the two halves of one piece, but this step takes " + std::to_string(selection.all().size()),
+        "leave `into` out: the halves of T are then T.1 and T.2");
 
   std::vector<Replacement> replacements;
   const auto plan_replacement = [&](const Bench::Position& piece, std::vector<CutPart> parts) {
@@ -92,7 +103,7 @@ void Run::apply(const CutStep& step) {
       parts = halves_of(parts, step.planes[i], passes);
       if (passes) continue;
       dropped = true;
-      missed(step, i, {piece->name});
+      missed(step, i, {piece->name}, {piece->solid});
     }
     if (dropped) {
       drop_names({piece});
@@ -106,7 +117,9 @@ void Run::apply(const CutStep& step) {
     bool passes = false;
     for (std::vector<CutPart>& parts : group) parts = halves_of(parts, step.planes[i], passes);
     if (passes) continue;
-    missed(step, i, names_of(selection.by_pattern));
+    std::vector<Piece> solids;
+    for (const Bench::Position& piece : selection.by_pattern) solids.push_back(piece->solid);
+    missed(step, i, names_of(selection.by_pattern), solids);
     if (step.has_names) {
       drop_names({selection.by_pattern});
     } else {
@@ -134,10 +147,11 @@ void Run::apply(const MoveStep& step) {
                           "give it one motion: a list of motions is run left to right");
     if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
       add("mirrored", entry.motion_place,
-          "this motion turns " + list_text(names_of(pieces)) + " into " + (pieces.size() == 1 ? "its mirror image" : "mirror images") +
-              ", which no motion in space can do",
+          "this motion turns " + list_text(names_of(pieces)) + " into " +
+              (pieces.size() == 1 ? "its mirror image" : "mirror images") + ", which no motion in space can do",
           names_of(pieces))
-          .hint = "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan";
+          .hint =
+          "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan";
     for (const Bench::Position& piece : pieces) {
       in_hand_ = {piece->name};
       dehn_.take(engine_, piece->solid);
@@ -147,7 +161,8 @@ void Run::apply(const MoveStep& step) {
       const Number volume = engine_.volume(piece->solid);
       if (volume != piece->volume)
         add("volume-changed", current_place(),
-            "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " + short_text(volume),
+            "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " +
+                short_text(volume),
             {piece->name});
       total_volume_ = total_volume_ - piece->volume + volume;
       piece->volume = volume;
@@ -179,8 +194,8 @@ void Run::apply(const JoinStep& step) {
   const std::size_t groups = engine_.count_linked_groups(solids);
   if (groups > 1)
     add("join-apart", current_place(),
-        "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " + std::to_string(groups) +
-            " groups",
+        "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " +
+            std::to_string(groups) + " groups",
         in_hand_)
         .hint = "pieces hang together where they share an area of their faces: an edge or a corner is not enough";
 }
@@ -205,11 +220,11 @@ void Run::apply(const SplitStep& step) {
     in_hand_ = {piece->name};
     std::vector<Piece> parts = engine_.connected_parts(piece->solid);
     if (!step.names.empty() && step.names.size() != parts.size()) {
-      Finding finding =
-          expectation(current_place(),
-                      "`" + piece->name + "` has " + std::to_string(parts.size()) + (parts.size() == 1 ? " connected part" : " connected parts") +
-                          ", but `into` has " + std::to_string(step.names.size()) + (step.names.size() == 1 ? " name" : " names"),
-                      {piece->name});
+      Finding finding = expectation(current_place(),
+                                    "`" + piece->name + "` has " + std::to_string(parts.size()) +
+                                        (parts.size() == 1 ? " connected part" : " connected parts") + ", but `into` has " +
+                                        std::to_string(step.names.size()) + (step.names.size() == 1 ? " name" : " names"),
+                                    {piece->name});
       finding.hint = "write one name for each part, or leave `into` out";
       const bool keeps_name = std::any_of(step.names.begin(), step.names.end(),
                                           [&](const NamedPlace& name) { return name.name == piece->name; });
@@ -222,8 +237,9 @@ void Run::apply(const SplitStep& step) {
     Replacement replacement;
     replacement.consumed = {piece};
     for (std::size_t i = 0; i < parts.size(); ++i)
-      replacement.made.push_back({step.names.empty() ? NamedPlace{piece->name + "." + std::to_string(i + 1), current_place()} : step.names[i],
-                                  std::move(parts[i]), piece->stale});
+      replacement.made.push_back(
+          {step.names.empty() ? NamedPlace{piece->name + "." + std::to_string(i + 1), current_place()} : step.names[i],
+           std::move(parts[i]), piece->stale});
     replacements.push_back(std::move(replacement));
   }
   if (!replacements.empty()) replace(std::move(replacements));

@@ -8,6 +8,7 @@ In README.md and docs/*.md, a block marked `console` begins with `$ cutproof ...
 output, then standard error). A block marked `yaml` that is a whole plan must be verified, or be one of the plans in plans/broken.
 Links to files of the project must lead somewhere. `--write` puts the program's output into the documents instead of comparing.
 """
+import os
 import pathlib
 import re
 import shlex
@@ -16,6 +17,8 @@ import sys
 import tempfile
 
 BLOCK = re.compile(r"^```(console|yaml)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+# Whatever the width of the terminal that the tests run in.
+PLAIN = {name: value for name, value in os.environ.items() if name != "COLUMNS"}
 LINK = re.compile(r"\]\((?!https?:|#)([^)#\s]+)")
 
 
@@ -23,7 +26,7 @@ def output_of(program, project, command):
     words = shlex.split(command)
     if words[0] != "cutproof":
         raise ValueError(f"only cutproof is run, not: {command}")
-    done = subprocess.run([program, *words[1:]], cwd=project, capture_output=True, text=True)
+    done = subprocess.run([program, *words[1:]], cwd=project, capture_output=True, text=True, env=PLAIN)
     return done.stdout + done.stderr
 
 
@@ -36,7 +39,7 @@ def checked_block(program, project, kind, text, problems):
         with tempfile.TemporaryDirectory() as folder:
             plan = pathlib.Path(folder) / "plan.yaml"
             plan.write_text(text, encoding="utf-8")
-            done = subprocess.run([program, "check", str(plan)], capture_output=True, text=True)
+            done = subprocess.run([program, "check", str(plan)], capture_output=True, text=True, env=PLAIN)
         if done.returncode != 0:
             problems.append(f"a plan that is not verified:\n{text}{done.stdout}{done.stderr}")
     return text

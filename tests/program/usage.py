@@ -134,6 +134,7 @@ class Usage(support.ProgramTest):
         for words in ([], ["check"], ["check", plan, "--nonsense"], ["check", plan, "--report", f"nonsense={old}"],
                       ["check", plan, "--report", f"json={old}", "--report", f"json={old}"],
                       ["check", plan, "--report", f"json={old}", "--report", "json=" + self.path("./old.json")],
+                      ["check", plan, "--report", "json=" + self.path("new"), "--report", "json=" + os.path.relpath(self.path("new"))],
                       ["check", plan, "--report", f"json={old}", "--report", f"json={plan}"],
                       ["check", plan, "--report", f"json={old}", "--report", "json=" + self.path("link")],
                       ["check", plan, "--report", f"json={old}", "--report", f"json={self.folder}"],
