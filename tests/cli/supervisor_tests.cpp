@@ -98,6 +98,7 @@ TEST_CASE("the time limit ends a child that never would") {
   CHECK(end_of(limits, [] { _exit(1); }).kind == ChildEnd::Kind::died);
 }
 
+#if !defined(__SANITIZE_ADDRESS__)  // memory limits would end sanitizers, which need the address space
 TEST_CASE("a child that tells more than the parent could hold is stopped, and what came before is kept") {
   SupervisorLimits limits;
   CHECK(limits.most_told() == 64u << 20);
@@ -118,7 +119,6 @@ TEST_CASE("a child that tells more than the parent could hold is stopped, and wh
   CHECK(told.ends.at(0).kind == ChildEnd::Kind::finished);
 }
 
-#if !defined(__SANITIZE_ADDRESS__)
 TEST_CASE("the memory limit is recognised whoever allocates, and the peak stays below it") {
   constexpr std::size_t limit = 200u << 20;
   SupervisorLimits limits;
