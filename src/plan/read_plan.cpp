@@ -127,8 +127,8 @@ ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits
   return result;
 }
 
-SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits) {
-  return read_one(text, name, tower, limits, nullptr);
+SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits, Place* place) {
+  return read_one(text, name, tower, limits, place);
 }
 
 }  // namespace cutproof

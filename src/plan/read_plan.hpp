@@ -35,6 +35,7 @@ ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits
 
 /// One solid of a plan file with its numbers in the tower's field on top, which may grow: read all solids that are compared
 /// once to find the field, and once more to have them in it.
-SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits = {});
+SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits = {},
+                             Place* place = nullptr);
 
 }  // namespace cutproof

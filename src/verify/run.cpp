@@ -60,7 +60,12 @@ void Run::execute() {
     entry.line = step.place.line;
     entry.pieces_before = bench_.size();
     result_.steps.push_back(entry);
-    std::visit([this](const auto& action) { apply(action); }, step.action);
+    try {
+      std::visit([this](const auto& action) { apply(action); }, step.action);
+    } catch (...) {
+      result_.steps.pop_back();  // it was not done: there is no bench after it to tell of
+      throw;
+    }
     StepResult& done = result_.steps.back();
     done.pieces_after = bench_.size();
     done.volume = value_text(total_volume_);

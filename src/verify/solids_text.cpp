@@ -34,16 +34,25 @@ Answer answer_of(const std::vector<Finding>& findings) {
   CheckResult judged;
   judged.findings = findings;
   switch (judge(judged, /*complete=*/false)) {
-    case Outcome::invalid: return Answer::invalid;
-    case Outcome::stopped: return Answer::stopped;
-    default: return Answer::failed;
+    case Outcome::invalid:
+      return Answer::invalid;
+    case Outcome::stopped:
+      return Answer::stopped;
+    default:
+      return Answer::failed;
   }
 }
 
-Piece build(Engine& engine, const SolidPointer& solid, const std::string& name) {
+Piece build(Engine& engine, const SolidPointer& solid, const std::string& name, const Place& place) {
   Piece piece = engine.build(*solid);
-  if (piece == nullptr) throw InvalidInput("the solid `" + name + "` is empty: it has no interior points");
-  return piece;
+  if (piece != nullptr) return piece;
+  Diagnostic empty;
+  empty.line = place.line;
+  empty.column = place.column;
+  empty.length = static_cast<int>(name.size());
+  empty.message = "the solid `" + name + "` is empty: it has no interior points";
+  empty.hint = "a solid that is used needs a volume";
+  throw InvalidPlan({empty});
 }
 
 class NoNames final : public Scope {
@@ -85,14 +94,15 @@ AngleRules rules_of(const AngleAuditText& text, FieldTower& tower) {
     std::string count = colon == std::string::npos ? "" : part.substr(colon + 1);
     count.erase(std::remove(count.begin(), count.end(), ' '), count.end());
     if (count.empty() || count.size() > 9 || count.find_first_not_of("0123456789") != std::string::npos)
-      throw InvalidInput("the exception " + quoted_text(part) + " does not say how many edges have this angle", "as in `45 deg: 1`");
+      throw InvalidInput("the exception " + quoted_text(part) + " does not say how many edges have this angle",
+                         "as in `45 deg: 1`");
     rules.exceptions.emplace_back(angle(part.substr(0, colon)), std::stol(count));
   }
   return rules;
 }
 
-MeasureResult measure_one(const std::string& text, const SolidReference& reference, const std::optional<AngleAuditText>& audit,
-                          const CheckSettings& settings) {
+MeasureResult measure_one(const std::string& text, const SolidReference& reference,
+                          const std::optional<AngleAuditText>& audit, const CheckSettings& settings) {
   MeasureResult result;
   std::vector<Finding> findings;
   completes(
@@ -102,7 +112,7 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
         if (audit) rules = rules_of(*audit, *read.tower);
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         const Field& field = read.tower->top();
-        result = measure(*engine, build(*engine, read.solid, *reference.name), field, rules ? &*rules : nullptr);
+        result = measure(*engine, build(*engine, read.solid, *reference.name, read.place), field, rules ? &*rules : nullptr);
         result.field = field_text(field);
       },
       [&](const Finding& finding) { findings.push_back(finding); });
@@ -156,8 +166,8 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
         std::shared_ptr<FieldTower> tower;  // first, so that it goes last: its fields own every number
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         std::vector<Piece> left_pieces, right_pieces;
-        const auto take = [&](const SolidPointer& solid, const std::string& name, bool on_left) {
-          const Piece piece = build(*engine, solid, name);
+        const auto take = [&](const SolidPointer& solid, const std::string& name, const Place& place, bool on_left) {
+          const Piece piece = build(*engine, solid, name, place);
           (on_left ? left_pieces : right_pieces).push_back(piece);
           (on_left ? left_solids : right_solids).push_back({file, name, value_text(engine->volume(piece))});
         };
@@ -168,8 +178,8 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
           const ExactPlan plan = read_plan(read_file(file, settings.max_plan_size), limits);
           tower = plan.tower;
           field = plan.field;
-          for (const NamedSolid& each : plan.start) take(each.solid, each.name, true);
-          for (const NamedSolid& each : plan.goals) take(each.solid, each.name, false);
+          for (const NamedSolid& each : plan.start) take(each.solid, each.name, each.place, true);
+          for (const NamedSolid& each : plan.goals) take(each.solid, each.name, each.place, false);
           names = {"the start", "the goal"};
         } else {
           tower = std::make_shared<FieldTower>(limits.numbers);
@@ -195,12 +205,16 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
               sources.push_back({std::move(text), file, name, side == &left});
             }
           // Once to find the field, and once more to have all numbers in it.
+          Place place;
           const auto read = [&](const Source& source) {
             file = source.file;
-            return read_solid_into(source.text, source.name, *tower, limits);
+            return read_solid_into(source.text, source.name, *tower, limits, &place);
           };
           for (const Source& source : sources) read(source);
-          for (const Source& source : sources) take(read(source), source.name, source.on_left);
+          for (const Source& source : sources) {
+            const SolidPointer solid = read(source);
+            take(solid, source.name, place, source.on_left);
+          }
           field = &tower->top();
         }
         file.clear();

@@ -118,6 +118,14 @@ solids:
         report = self.report_of("compare", self.plan(GOOD.replace("size: [2, 1, 1]", "size: [2, 1, 0]"), "p.yaml"), code=2)
         self.assertEqual(report["findings"][0]["file"], self.path("p.yaml"))
 
+    def test_an_empty_solid_has_a_place(self):
+        file = self.plan("cutproof: 1\nsolids:\n  cube: { box: { size: [1, 1, 1] } }\n"
+                         "  apart: { intersection: [cube, { box: { size: [1, 1, 1], at: [1, 0, 0] } }] }\n")
+        for words in (["measure", f"{file}#apart"], ["compare", f"{file}#cube", "--with", f"{file}#apart"]):
+            done = self.run_program(*words)
+            self.assertEqual(done.returncode, 2)
+            self.assertIn(f"{file}:4:3\n    the solid `apart` is empty".encode(), done.stdout)
+
     def test_a_side_that_is_missing_is_wrong_usage(self):
         file = self.plan(self.SOLIDS)
         for words in ([f"{file}#cube"], [file, file], ["--with", file]):
