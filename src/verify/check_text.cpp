@@ -68,6 +68,11 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   CheckResult result = known;
   std::size_t unlisted = 0;  // errors in the text
   bool was_run = false;
+  const auto describe = [](const ExactPlan& plan, CheckResult* described) {
+    described->title = plan.title;
+    described->source = plan.source;
+    described->total_steps = plan.steps.size();
+  };
   completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
@@ -85,6 +90,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
             if (error.draft == nullptr) throw;
             NameErrors errors = check_names(*error.draft);  // an error beats a limit
             if (errors.count == 0) throw;
+            describe(*error.draft, &result);
             result.findings = std::move(errors.listed);
             result.counts["invalid-input"] = errors.count;
             return std::nullopt;
@@ -94,9 +100,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         const ExactPlan& plan = *readable;
         // After the plan, whose fields own every number: an engine may keep some until it goes.
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
-        known.title = plan.title;
-        known.source = plan.source;
-        known.total_steps = plan.steps.size();
+        describe(plan, &known);
         tell_next(progress, plan, known, /*solids_built=*/false);
         CheckOptions options;
         options.max_bits = settings.max_bits;
