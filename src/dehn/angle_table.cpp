@@ -8,12 +8,9 @@ namespace {
 
 constexpr ulong hash_prime_above = (1UL << 61) + (1UL << 60);
 
+/// Equal and opposite vectors have equal hashes.
 std::size_t hash_of(const Vector3& v) {
   return v.x.hash() * 0x9E3779B97F4A7C15u + v.y.hash() * 0xC2B2AE3D27D4EB4Fu + v.z.hash() * 0x165667B19E3779F9u;
-}
-
-const Number& component(const Vector3& v, int axis) {
-  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
 }
 
 bool first_nonzero_is_negative(const Vector3& v) {
@@ -30,7 +27,7 @@ int AngleTable::index_of(const Vector3& normal) const {
   const auto [begin, end] = normals_by_hash_.equal_range(hash_of(normal));
   for (auto each = begin; each != end; ++each) {
     const Vector3& known = normals_[each->second].vector;
-    if (known == normal || known == -normal) return each->second;
+    if (known == normal || are_opposite(known, normal)) return each->second;
   }
   return -1;
 }
@@ -45,7 +42,6 @@ int AngleTable::normal(const Vector3& given) {
   const int index = static_cast<int>(normals_.size());
   Vector3 vector = first_nonzero_is_negative(given) ? -given : given;
   normals_by_hash_.emplace(hash_of(vector), index);
-  normals_by_hash_.emplace(hash_of(-vector), index);
   Number squared_length = dot(vector, vector);
   normals_.push_back({std::move(vector), std::move(squared_length)});
   return index;
@@ -64,9 +60,9 @@ AngleTable::Contribution AngleTable::computed_contribution(int first_normal, int
   const Number cosine = dot(first.vector, second.vector);
   if (cosine.is_zero()) return {-1, Number(0L, field_)};
   const Number cosine_squared = square(cosine);
-  const Number sine_squared = first.squared_length * second.squared_length - cosine_squared;
+  const Number sine_squared = sum_of_products({{&first.squared_length, &second.squared_length}, {&cosine, &cosine, true}});
   if (sine_squared.is_zero()) return {-1, Number(0L, field_)};
-  const Number along = component(cross(first.vector, second.vector), axis);
+  const Number along = cross_component(first.vector, second.vector, axis);
   if (along.is_zero()) throw ToolFault("an edge is not parallel to the faces that meet there");
   return {angle_of(sine_squared, cosine_squared), -divide(cosine, along)};
 }

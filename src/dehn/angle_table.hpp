@@ -62,7 +62,7 @@ class AngleTable {
   PrimePlace place_;
   std::vector<Normal> normals_;
   std::vector<KnownAngle> angles_;
-  std::unordered_multimap<std::size_t, int> normals_by_hash_, angles_by_hash_;  // a normal stands in with either sign
+  std::unordered_multimap<std::size_t, int> normals_by_hash_, angles_by_hash_;
   std::unordered_map<PairKey, Contribution> contributions_;
 };
 

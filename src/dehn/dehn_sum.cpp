@@ -15,11 +15,12 @@ Number cancelling_sum(std::vector<Number> numbers) {
   std::unordered_multimap<std::size_t, std::size_t> open;
   std::vector<char> gone(numbers.size(), 0);
   for (std::size_t i = 0; i < numbers.size(); ++i) {
-    const Number negative = -numbers[i];
-    const auto [begin, end] = open.equal_range(negative.hash());
-    const auto partner = std::find_if(begin, end, [&](const auto& each) { return numbers[each.second] == negative; });
+    const std::size_t hash = numbers[i].hash();
+    const auto [begin, end] = open.equal_range(hash);
+    const auto partner =
+        std::find_if(begin, end, [&](const auto& each) { return are_opposite(numbers[each.second], numbers[i]); });
     if (partner == end) {
-      open.emplace(numbers[i].hash(), i);
+      open.emplace(hash, i);
       continue;
     }
     gone[i] = gone[partner->second] = 1;
@@ -40,17 +41,23 @@ void add_to(std::map<int, Number>* terms, int angle, Number coefficient) {
 }  // namespace
 
 void DehnSum::add(const EdgeTerm& term, int times) {
-  int first = table_->normal(term.first), second = table_->normal(term.second);
+  const Vector3 origin;
+  add(EdgeOfPiece{origin, term.edge, term.first, term.second}, times);
+}
+
+void DehnSum::add(const EdgeOfPiece& edge, int times) {
+  // Which of the normals' two directions is given does not matter: n1 x n2 and n1 . n2 change their signs together.
+  int first = table_->normal(edge.first), second = table_->normal(edge.second);
   if (first == second || times == 0) return;  // the surface is flat there
   const bool swapped = first > second;        // n2 x n1 = -(n1 x n2)
   if (swapped) std::swap(first, second);
-  const int axis = !term.edge.x.is_zero() ? 0 : !term.edge.y.is_zero() ? 1 : 2;
-  const Number& along = axis == 0 ? term.edge.x : axis == 1 ? term.edge.y : term.edge.z;
-  const bool negative = swapped != (times < 0);
+  const int axis = edge.from.x != edge.to.x ? 0 : edge.from.y != edge.to.y ? 1 : 2;
+  const Number &from = coordinate(edge.from, axis), &to = coordinate(edge.to, axis);
   const Field& field = table_->field();
-  Number value = &along.field() == &field ? along : along.lifted_to(field);
-  if (times != 1 && times != -1) value = value * Number(static_cast<long>(times < 0 ? -times : times), field);
-  waiting_[{first, second, axis}].push_back(negative ? -value : std::move(value));
+  Number along = swapped != (times < 0) ? from - to : to - from;
+  if (&along.field() != &field) along = along.lifted_to(field);
+  if (times != 1 && times != -1) along = along * Number(static_cast<long>(times < 0 ? -times : times), field);
+  waiting_[{first, second, axis}].push_back(std::move(along));
 }
 
 void DehnSum::settle() const {
@@ -91,7 +98,7 @@ DehnSum& DehnSum::operator-=(const DehnSum& other) {
 }
 
 void add_piece(DehnSum& sum, Engine& engine, const Piece& piece, int times) {
-  engine.for_each_edge_term(piece, [&](const EdgeTerm& term) { sum.add(term, times); });
+  engine.for_each_edge(piece, [&](const EdgeOfPiece& edge) { sum.add(edge, times); });
 }
 
 bool is_zero(const DehnSum& sum) {

@@ -26,6 +26,7 @@ class DehnSum {
 
   /// Adds the term of an edge `times` times.
   void add(const EdgeTerm& term, int times = 1);
+  void add(const EdgeOfPiece& edge, int times = 1);
   DehnSum& operator+=(const DehnSum& other);
   DehnSum& operator-=(const DehnSum& other);
 

@@ -14,9 +14,13 @@
 #include <flint/fmpq.h>
 
 #include <cstddef>
+#include <initializer_list>
 #include <utility>
+#include <vector>
 
 namespace cutproof {
+
+struct Product;
 
 class Number {
  public:
@@ -93,15 +97,17 @@ class Number {
 
   /// The largest number of bits of a numerator coefficient or the common denominator.
   std::size_t bits() const;
-  /// Equal numbers of one field have equal hashes.
+  /// Equal and opposite numbers of one field have equal hashes.
   std::size_t hash() const;
 
   friend Number operator+(const Number& a, const Number& b);
   friend Number operator-(const Number& a, const Number& b);
   friend Number operator*(const Number& a, const Number& b);
   friend Number operator-(const Number& a);
-  /// a / b; throws InvalidInput when b is zero. Costs about twelve products: keep it out of inner loops.
+  /// a / b; throws InvalidInput when b is zero. Costs several products: keep it out of inner loops.
   friend Number divide(const Number& a, const Number& b);
+  /// The sum, with the signs given, of the products: for less than by single operations.
+  friend Number sum_of_products(std::initializer_list<Product> terms);
   /// The product with an integer, for less than that of two elements of the field.
   Number times(const fmpz_t factor) const;
   Number& operator+=(const Number& b) { return *this = *this + b; }
@@ -109,6 +115,8 @@ class Number {
   Number& operator*=(const Number& b) { return *this = *this * b; }
 
   friend bool operator==(const Number& a, const Number& b);
+  /// True iff a = -b.
+  friend bool are_opposite(const Number& a, const Number& b);
   /// -1, 0 or 1 as a is less than, equal to or greater than b.
   friend int compare(const Number& a, const Number& b);
 
@@ -127,13 +135,24 @@ class Number {
     interval_ = Interval{0, 0};
   }
   int exact_sign() const;
+  /// 1 / *this, which must not be zero, with the whole line for an enclosure.
+  Number inverse_without_enclosure() const;
 
   const Field* field_;
   nf_elem_t element_;
   mutable Interval interval_;
 };
 
+/// One term of a sum of products: left * right, or its negative.
+struct Product {
+  const Number* left;
+  const Number* right;
+  bool negative = false;
+};
+
 Number divide(const Number& a, const Number& b);
+Number sum_of_products(std::initializer_list<Product> terms);
+bool are_opposite(const Number& a, const Number& b);
 int compare(const Number& a, const Number& b);
 inline bool operator!=(const Number& a, const Number& b) {
   return !(a == b);

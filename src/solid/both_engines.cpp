@@ -109,12 +109,12 @@ class BothEngines final : public Engine {
                              second_->compare_disjoint(seconds(pieces), seconds(goals)));
   }
 
-  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
-    first_->for_each_edge_term(twin(piece).first, use);
+  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+    first_->for_each_edge(twin(piece).first, use);
   }
 
-  bool for_each_reference_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
-    second_->for_each_edge_term(twin(piece).second, use);
+  bool for_each_reference_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+    second_->for_each_edge(twin(piece).second, use);
     return true;
   }
 

@@ -3,8 +3,8 @@
 //
 // A piece is a solid with multiplicity: pieces that overlap and are joined all the same count twice where they overlapped.
 // Layer k of a piece is the set of points that it covers at least k times; layer 1, the region, is what is seen. An engine's
-// answers do not depend on how it represents a piece, so two engines give equal answers in equal order. An engine works in one
-// tower of fields: it may keep planes and motions from one call to the next.
+// answers do not depend on how it represents a piece, so two engines give equal answers in equal order. An engine works in
+// one tower of fields: it may keep planes and motions from one call to the next.
 #pragma once
 
 #include "solid/boundary.hpp"
@@ -63,6 +63,14 @@ struct EdgeTerm {
   Vector3 edge, first, second;
 };
 
+/// The same as an engine knows it: it refers to the piece's own numbers, since a term is formed for few of a piece's edges.
+struct EdgeOfPiece {
+  const Vector3 &from, &to;
+  const Vector3 &first, &second;                     ///< normals of the two faces
+  bool first_inward = false, second_inward = false;  ///< whether the negative of the normal points out of the solid
+  EdgeTerm term() const { return {to - from, first_inward ? -first : first, second_inward ? -second : second}; }
+};
+
 class Engine {
  public:
   virtual ~Engine() = default;
@@ -103,12 +111,13 @@ class Engine {
     return compare(pieces, goals);
   }
 
-  /// Edge terms whose sum over e.(pi - angle) determines the Dehn invariant of the piece, with multiplicity. Terms of flat
+  /// Edges whose terms' sum over e.(pi - angle) determines the Dehn invariant of the piece, with multiplicity. Terms of flat
   /// edges and terms that cancel may or may not be left out: sums only decide, they are not shown.
-  virtual void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) = 0;
+  virtual void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) = 0;
   /// The terms of a second engine that is to agree with this one: other terms, but of equal sum. False when there is none.
-  virtual bool for_each_reference_edge_term(const Piece&, const std::function<void(const EdgeTerm&)>&) { return false; }
-  /// The true boundary of the region: coplanar neighbouring faces merged, edges split only at true vertices, flat edges gone.
+  virtual bool for_each_reference_edge(const Piece&, const std::function<void(const EdgeOfPiece&)>&) { return false; }
+  /// The true boundary of the region: coplanar neighbouring faces merged, edges split only at true vertices, flat edges
+  /// gone.
   virtual Boundary boundary(const Piece& piece) = 0;
 };
 

@@ -26,7 +26,11 @@ bool proportional(const Number& a, const Number& b, const Number& c, const Numbe
 
 /// row . columns, for a row vector times the matrix with these rows
 Vector3 combination(const Vector3& row, const std::array<Vector3, 3>& rows) {
-  return row.x * rows[0] + row.y * rows[1] + row.z * rows[2];
+  const auto along = [&](int axis) {
+    return sum_of_products(
+        {{&row.x, &coordinate(rows[0], axis)}, {&row.y, &coordinate(rows[1], axis)}, {&row.z, &coordinate(rows[2], axis)}});
+  };
+  return {along(0), along(1), along(2)};
 }
 
 std::array<Vector3, 3> transposed(const std::array<Vector3, 3>& m) {
@@ -138,7 +142,7 @@ Motion Motion::rotation(const Vector3& point, const Vector3& axis, const Number&
                                                Vector3{-turn.y, turn.x, 0}};
   const Number along = divide(Number(1) - cosine, squared_length);
   const auto rows = scaled_identity(cosine) + cross_matrix + outer_product(along * axis, axis);
-  Motion result(rows, Vector3{});
+  Motion result(rows, true);
   result.shift_ = point - result.direction(point);
   return result;
 }
@@ -146,7 +150,9 @@ Motion Motion::rotation(const Vector3& point, const Vector3& axis, const Number&
 Motion Motion::reflection(const Plane& plane) {
   if (is_zero(plane.normal)) throw InvalidInput("the normal of a plane has length 0");
   const Vector3 twice = (Number(2) * inverse_of(dot(plane.normal, plane.normal))) * plane.normal;
-  return Motion(scaled_identity(Number(1)) + outer_product(-twice, plane.normal), plane.offset * twice);
+  Motion result(scaled_identity(Number(1)) + outer_product(-twice, plane.normal), false);
+  result.shift_ = plane.offset * twice;
+  return result;
 }
 
 Motion Motion::map(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to) {
@@ -172,7 +178,7 @@ Motion Motion::map(const std::array<Vector3, 3>& from, const std::array<Vector3,
   const Number scale = inverse_of(dot(w, w));
   const auto rows = outer_product(image_u, scale * cross(v, w)) + outer_product(image_v, scale * cross(w, u)) +
                     outer_product(image_w, scale * w);
-  Motion result(rows, Vector3{});
+  Motion result(rows, true);
   result.shift_ = to[0] - result.direction(from[0]);
   return result;
 }

@@ -16,6 +16,10 @@ struct Vector3 {
   Number x, y, z;
 };
 
+/// The coordinate along axis 0, 1 or 2.
+inline const Number& coordinate(const Vector3& v, int axis) {
+  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
+}
 inline Vector3 operator+(const Vector3& a, const Vector3& b) {
   return {a.x + b.x, a.y + b.y, a.z + b.z};
 }
@@ -29,10 +33,15 @@ inline Vector3 operator*(const Number& k, const Vector3& a) {
   return {k * a.x, k * a.y, k * a.z};
 }
 inline Number dot(const Vector3& a, const Vector3& b) {
-  return a.x * b.x + a.y * b.y + a.z * b.z;
+  return sum_of_products({{&a.x, &b.x}, {&a.y, &b.y}, {&a.z, &b.z}});
+}
+/// The coordinate of the vector product along axis 0, 1 or 2.
+inline Number cross_component(const Vector3& a, const Vector3& b, int axis) {
+  const int next = (axis + 1) % 3, last = (axis + 2) % 3;
+  return sum_of_products({{&coordinate(a, next), &coordinate(b, last)}, {&coordinate(a, last), &coordinate(b, next), true}});
 }
 inline Vector3 cross(const Vector3& a, const Vector3& b) {
-  return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+  return {cross_component(a, b, 0), cross_component(a, b, 1), cross_component(a, b, 2)};
 }
 inline bool is_zero(const Vector3& a) {
   return a.x.is_zero() && a.y.is_zero() && a.z.is_zero();
@@ -42,6 +51,10 @@ inline bool operator==(const Vector3& a, const Vector3& b) {
 }
 inline bool operator!=(const Vector3& a, const Vector3& b) {
   return !(a == b);
+}
+/// True iff a = -b.
+inline bool are_opposite(const Vector3& a, const Vector3& b) {
+  return are_opposite(a.x, b.x) && are_opposite(a.y, b.y) && are_opposite(a.z, b.z);
 }
 /// Lexicographic order by x, then y, then z: the order in which everything is shown and numbered.
 inline int compare(const Vector3& a, const Vector3& b) {
@@ -110,6 +123,9 @@ class Motion {
   Motion then(const Motion& next) const;
 
  private:
+  /// Of rows that are orthonormal because of the formula that they come from, which the tests confirm: no second proof.
+  Motion(const std::array<Vector3, 3>& orthonormal_rows, bool proper) : rows_(orthonormal_rows), proper_(proper) {}
+
   std::array<Vector3, 3> rows_;
   Vector3 shift_;
   bool proper_ = true;

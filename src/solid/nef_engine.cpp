@@ -316,7 +316,7 @@ class NefEngine final : public Engine {
 
   // Along an edge as many facets run one way as the other. Where more than two meet, any pairing of them gives the same sum
   // of angles modulo pi, and the Dehn invariant knows no more.
-  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
+  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     for (const Solid& layer : as_nef(piece).layers()) {
       const Boundary& boundary = layer.raw();
       std::map<std::pair<int, int>, std::vector<const Facet*>> running;
@@ -330,7 +330,7 @@ class NefEngine final : public Engine {
         if (back == running.end() || back->second.size() != facets.size())
           throw ToolFault("the Nef engine has a solid whose surface is not closed");
         for (std::size_t i = 0; i < facets.size(); ++i)
-          use({boundary.vertices[ends.second] - boundary.vertices[ends.first], facets[i]->plane.normal,
+          use({boundary.vertices[ends.first], boundary.vertices[ends.second], facets[i]->plane.normal,
                back->second[i]->plane.normal});
       }
     }

@@ -56,18 +56,6 @@ FacePlane::FacePlane(Plane exact) : plane(std::move(exact)) {
   offset_error = scaled(bd.radius) + 0x1p-48 * std::fabs(d) + 0x1p-900;
 }
 
-Number exact_value(const Plane& plane, const Vector3& point) {
-  std::optional<Number> sum;
-  const Vector3& n = plane.normal;
-  for (int axis = 0; axis < 3; ++axis) {
-    const Number& factor = coordinate(n, axis);
-    if (factor.is_zero()) continue;
-    Number term = factor * coordinate(point, axis);
-    sum = sum ? *sum + term : std::move(term);
-  }
-  return sum ? *sum - plane.offset : -plane.offset;
-}
-
 CornerPointer crossing(const Corner& p, const Corner& q, const Number& value_at_p, const Number& value_at_q) {
   const Number t = divide(value_at_p, value_at_p - value_at_q);
   const auto between = [&t](const Number& from, const Number& to) { return from == to ? from : from + t * (to - from); };
@@ -88,7 +76,7 @@ void split_cycle(const Cycle& cycle, const FacePlane& plane, Cycle& positive, Cy
     below = below || s < 0;
     const int t = side(plane, *to);
     if (s * t < 0) {
-      const Number at_from = exact_value(plane.plane, from->point), at_to = exact_value(plane.plane, to->point);
+      const Number at_from = evaluate(plane.plane, from->point), at_to = evaluate(plane.plane, to->point);
       positive.push_back(crossing(*from, *to, at_from, at_to));
       negative.push_back(positive.back());
     }
@@ -216,7 +204,7 @@ class Splitter {
 
   const Number& value(int corner) {
     std::optional<Number>& known = values_[corner];
-    if (!known) known = exact_value(plane_->plane, part_.corners()[corner]->point);
+    if (!known) known = evaluate(plane_->plane, part_.corners()[corner]->point);
     return *known;
   }
 

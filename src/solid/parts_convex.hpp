@@ -48,14 +48,12 @@ inline Estimate estimate(const FacePlane& p, const Corner& q) {
           1.001 * (p.size * q.radius + p.normal_error * (q.size + 3 * q.radius) + p.offset_error)};
 }
 
-/// normal . point - offset, exactly; coefficients that are zero cost nothing.
-Number exact_value(const Plane& plane, const Vector3& point);
 /// 1 on the positive side, 0 on the plane, -1 on the other side; exact.
 inline int side(const FacePlane& plane, const Corner& corner) {
   const Estimate guess = estimate(plane, corner);
   if (guess.positive()) return 1;
   if (guess.negative()) return -1;
-  return exact_value(plane.plane, corner.point).sign();
+  return evaluate(plane.plane, corner.point).sign();
 }
 
 /// The point where the segment from p to q crosses the plane, given the plane's values there, which have opposite signs.
@@ -122,7 +120,6 @@ class ConvexPart {
 using PartPointer = std::shared_ptr<const ConvexPart>;
 using PartList = std::vector<PartPointer>;
 
-inline const Number& coordinate(const Vector3& v, int axis) { return axis == 0 ? v.x : axis == 1 ? v.y : v.z; }
 
 /// True iff both are the same elements of the same field. Unlike ==, never mixes fields.
 inline bool identical(const Number& a, const Number& b) { return &a.field() == &b.field() && a == b; }

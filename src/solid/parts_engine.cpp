@@ -87,7 +87,8 @@ class PartsEngine : public Engine {
       }
       return *best;
     };
-    return {{extreme(0, false), extreme(1, false), extreme(2, false)}, {extreme(0, true), extreme(1, true), extreme(2, true)}};
+    return {{extreme(0, false), extreme(1, false), extreme(2, false)},
+            {extreme(0, true), extreme(1, true), extreme(2, true)}};
   }
 
   std::size_t bits(const Piece& piece) override {
@@ -117,7 +118,7 @@ class PartsEngine : public Engine {
     return compare_parts(pieces, goals, true);
   }
 
-  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
+  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     for (const PartList& layer : as_parts(piece).layers())
       for (const PartPointer& part : layer) {
         const std::vector<int> neighbours = part->neighbours();
@@ -125,8 +126,9 @@ class PartsEngine : public Engine {
           for (int i = face.begin; i < face.end; ++i) {
             const int from = part->cycles()[i], to = part->cycles()[i + 1 < face.end ? i + 1 : face.begin];
             if (from > to) continue;  // the other face's turn
-            use({part->corners()[to]->point - part->corners()[from]->point, face.outward().normal,
-                 part->faces()[neighbours[i]].outward().normal});
+            const PartFace& other = part->faces()[neighbours[i]];
+            use({part->corners()[from]->point, part->corners()[to]->point, face.plane->plane.normal,
+                 other.plane->plane.normal, face.flipped, other.flipped});
           }
       }
   }
@@ -154,6 +156,8 @@ class PartsEngine : public Engine {
 
 }  // namespace
 
-std::unique_ptr<Engine> make_parts_engine() { return std::make_unique<PartsEngine>(); }
+std::unique_ptr<Engine> make_parts_engine() {
+  return std::make_unique<PartsEngine>();
+}
 
 }  // namespace cutproof

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Moving convex parts. Entries of the matrix that are 0, 1 or -1 cost no product, so translations and quarter turns are cheap.
+// Moving convex parts. Translations and quarter turns, which only exchange coordinates and signs, cost no product.
 #include "solid/parts_motion.hpp"
 
 #include <algorithm>
-#include <optional>
 
 namespace cutproof {
 
@@ -16,12 +15,14 @@ bool identical(const Motion& a, const Motion& b) {
 
 }  // namespace
 
-PartMap::PartMap(const Motion& motion) : motion_(motion), shift_(motion.shift()) {
-  for (int i = 0; i < 3; ++i)
+PartMap::PartMap(const Motion& motion) : motion_(motion), shift_(motion.shift()), matrix_(motion.rows()) {
+  for (std::size_t i = 0; i < 3; ++i)
     for (int j = 0; j < 3; ++j) {
-      matrix_[i][j] = coordinate(motion.rows()[i], j);
-      const Number& entry = matrix_[i][j];
-      simple_[i][j] = entry.is_zero() ? 0 : entry == Number(1) ? 1 : entry == Number(-1) ? -1 : 2;
+      const Number& entry = coordinate(matrix_[i], j);
+      if (entry == Number(1) || entry == Number(-1))
+        taken_from_[i] = {j, entry == Number(-1)};
+      else if (!entry.is_zero())
+        permutes_ = false;
     }
 }
 
@@ -31,39 +32,34 @@ PartMap::PartMap(const Motion& motion, const Number& factor, const Vector3& abou
   shift_ = motion(about - factor * about);
 }
 
-bool PartMap::is(const Motion& motion) const { return !scales_ && identical(motion, motion_); }
+bool PartMap::is(const Motion& motion) const {
+  return !scales_ && identical(motion, motion_);
+}
 
 void PartMap::adopt(const Field& field) {
   // Constants written in a smaller field are lifted once, not at every product.
   const auto lift = [&field](Number& number) {
     if (&number.field() != &field && field.stands_on(number.field())) number = number.lifted_to(field);
   };
-  for (auto& row : matrix_)
-    for (Number& entry : row) lift(entry);
-  lift(shift_.x);
-  lift(shift_.y);
-  lift(shift_.z);
+  const auto lift_all = [&lift](Vector3& vector) {
+    lift(vector.x);
+    lift(vector.y);
+    lift(vector.z);
+  };
+  for (Vector3& row : matrix_) lift_all(row);
+  lift_all(shift_);
   lift(factor_);
 }
 
 Vector3 PartMap::linear(const Vector3& v) const {
   std::array<Number, 3> result;
-  for (int i = 0; i < 3; ++i) {
-    std::optional<Number> sum;
-    for (int j = 0; j < 3; ++j) {
-      if (simple_[i][j] == 0) continue;
-      const Number& component = coordinate(v, j);
-      if (!sum) {
-        sum = simple_[i][j] == 1 ? component : simple_[i][j] == -1 ? -component : matrix_[i][j] * component;
-      } else if (simple_[i][j] == 2) {
-        *sum += matrix_[i][j] * component;
-      } else if (simple_[i][j] == 1) {
-        *sum += component;
-      } else {
-        *sum -= component;
-      }
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (!permutes_) {
+      result[i] = dot(matrix_[i], v);
+      continue;
     }
-    result[i] = std::move(*sum);  // no row of an orthogonal matrix is zero
+    const auto [axis, negative] = taken_from_[i];
+    result[i] = negative ? -coordinate(v, axis) : coordinate(v, axis);
   }
   return {std::move(result[0]), std::move(result[1]), std::move(result[2])};
 }
@@ -83,7 +79,7 @@ PlanePointer PartMap::image(const PlanePointer& plane) {
   if (fresh) {
     const Vector3 normal = linear(plane->plane.normal);
     const Number offset = scales_ ? factor_ * plane->plane.offset : plane->plane.offset;
-    const Number moved = exact_value({normal, -offset}, shift_);
+    const Number moved = offset + dot(normal, shift_);
     place->second = {plane, std::make_shared<const FacePlane>(reduced({normal, moved}))};
   }
   return place->second.second;

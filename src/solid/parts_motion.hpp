@@ -33,8 +33,10 @@ class PartMap {
   Number factor_ = Number(1);
   bool scales_ = false;
   Vector3 shift_;
-  std::array<std::array<Number, 3>, 3> matrix_;
-  std::array<std::array<int, 3>, 3> simple_;  // the entry where it is -1, 0 or 1; otherwise 2
+  std::array<Vector3, 3> matrix_;
+  // Whether the matrix only permutes coordinates and changes signs; then each comes from an axis, negated or not.
+  bool permutes_ = true;
+  std::array<std::pair<int, bool>, 3> taken_from_{};
   // The originals are kept alive, so that their addresses stay theirs.
   std::unordered_map<const Corner*, std::pair<CornerPointer, CornerPointer>> corners_;
   std::unordered_map<const FacePlane*, std::pair<PlanePointer, PlanePointer>> planes_;

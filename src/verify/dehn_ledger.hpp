@@ -15,7 +15,7 @@ class DehnLedger {
   void put(Engine& engine, const Piece& piece) {
     add_piece(drift_, engine, piece, 1);
     DehnSum difference(drift_.table());
-    if (!engine.for_each_reference_edge_term(piece, [&](const EdgeTerm& term) { difference.add(term, -1); })) return;
+    if (!engine.for_each_reference_edge(piece, [&](const EdgeOfPiece& edge) { difference.add(edge, -1); })) return;
     add_piece(difference, engine, piece, 1);
     if (!is_zero(difference)) throw EnginesDiffer("the two engines disagree on the edges of a piece: its Dehn invariants differ");
   }

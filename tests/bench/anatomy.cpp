@@ -58,8 +58,9 @@ struct Operation {
 };
 bool Operation::noting = false;
 
-Operation addition{"addition"}, subtraction{"subtraction"}, multiplication{"multiplication"}, division{"division"},
-    negation{"negation"}, comparison{"comparison"}, equality{"equality"}, undecided_sign{"sign left open by the enclosure"};
+Operation addition{"addition"}, subtraction{"subtraction"}, multiplication{"multiplication"},
+    product_in_sum{"product in a sum"}, division{"division"}, negation{"negation"}, comparison{"comparison"},
+    equality{"equality"}, undecided_sign{"sign left open by the enclosure"};
 
 double dehn_seconds = 0;
 long dehn_calls = 0, dehn_depth = 0;
@@ -126,6 +127,12 @@ IN_FRONT_OF(Number, _ZN8cutproofmlERKNS_6NumberES2_, (const Number& a, const Num
   multiplication.note(a, b);
   return __real__ZN8cutproofmlERKNS_6NumberES2_(a, b);
 }
+IN_FRONT_OF(Number, _ZN8cutproof15sum_of_productsESt16initializer_listINS_7ProductEE,
+            (std::initializer_list<Product> terms)) {
+  if (terms.size() > 1)  // a sum of one was counted as a multiplication
+    for (const Product& each : terms) product_in_sum.note(*each.left, *each.right);
+  return __real__ZN8cutproof15sum_of_productsESt16initializer_listINS_7ProductEE(terms);
+}
 IN_FRONT_OF(Number, _ZN8cutproofngERKNS_6NumberE, (const Number& a)) {
   negation.note(a, a);
   return __real__ZN8cutproofngERKNS_6NumberE(a);
@@ -166,8 +173,8 @@ double price(const Operation& operation, Apply apply) {
 }
 
 template <class Apply>
-void print(const Operation& operation, Apply apply, const char* end = ",\n") {
-  const double each = price(operation, apply);
+void print(const Operation& operation, Apply apply, const char* end = ",\n", int operations_at_once = 1) {
+  const double each = price(operation, apply) / operations_at_once;
   std::cout << "    \"" << operation.name << "\": {\"count\": " << operation.count << ", \"nanoseconds\": " << 1e9 * each
             << "}" << end;
 }
@@ -204,6 +211,13 @@ int main(int count, char** arguments) {
   print(addition, [](const Number& a, const Number& b) { return a + b; });
   print(subtraction, [](const Number& a, const Number& b) { return a - b; });
   print(multiplication, [](const Number& a, const Number& b) { return a * b; });
+  // With their additions, the reduction and the greatest common divisor: a third of a sum of three.
+  print(
+      product_in_sum,
+      [](const Number& a, const Number& b) {
+        return sum_of_products({{&a, &b}, {&a, &b}, {&a, &b}});
+      },
+      ",\n", 3);
   print(division, [](const Number& a, const Number& b) { return divide(a, b); });
   print(negation, [](const Number& a, const Number&) { return -a; });
   print(comparison, [](const Number& a, const Number& b) { return compare(a, b); });

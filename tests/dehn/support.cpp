@@ -61,10 +61,6 @@ Rough rough(const Vector3& v) {
   return {v.x.approximate(), v.y.approximate(), v.z.approximate()};
 }
 
-const Number& coordinate(const Vector3& v, int axis) {
-  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
-}
-
 /// Corners of the convex hull of points in a plane, counterclockwise seen from the side that `normal` points to.
 std::vector<int> planar_hull(const std::vector<Vector3>& points, std::vector<int> members, const Vector3& normal) {
   int drop = 0;

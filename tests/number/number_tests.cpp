@@ -84,6 +84,40 @@ TEST_CASE("arithmetic is that of real numbers") {
   });
 }
 
+TEST_CASE("sums of products are what the single operations make, and Antic makes the same of them") {
+  over_all_fields(108, [](RandomNumbers& random) {
+    const Number a = random.any(), b = random.any(), c = random.any(), d = random.nonzero(), e = random.tiny(),
+                 f = random.any();
+    const Number sum = sum_of_products({{&a, &b}, {&c, &d, true}, {&e, &f}});
+    CHECK(sum == a * b - c * d + e * f);
+    CHECK(sum_of_products({{&a, &b}, {&a, &b, true}}).is_zero());
+    CHECK(sum_of_products({{&a, &b}, {&c, &d}, {&b, &a, true}, {&d, &c, true}}) == Number(0));
+    CHECK(sum_of_products({{&a, &d, true}}) == -(a * d));
+    CHECK(inside(oracle(sum), sum.interval()));
+    if (&a.field() != &b.field() || &a.field() != &d.field()) return;
+    const nf_struct* nf = a.field().nf();
+    nf_elem_t expected;
+    nf_elem_init(expected, nf);
+    nf_elem_mul(expected, a.element(), b.element(), nf);
+    CHECK(nf_elem_equal(expected, (a * b).element(), nf));
+    nf_elem_div(expected, a.element(), d.element(), nf);
+    CHECK(nf_elem_equal(expected, divide(a, d).element(), nf));
+    CHECK(inside(oracle(divide(a, d)), divide(a, d).interval()));
+    nf_elem_clear(expected, nf);
+  });
+}
+
+TEST_CASE("sums of products of numbers from several fields of a tower") {
+  FieldTower tower;
+  const Number two(2), root2 = tower.square_root(two), root3 = tower.square_root(Number(3)), none(0);
+  CHECK(sum_of_products({}) == Number(0));
+  CHECK(sum_of_products({{&two, &two}, {&root2, &root2, true}}) == two);
+  CHECK(sum_of_products({{&root3, &root3}, {&root2, &root3}, {&none, &root3}}) == Number(3) + root2 * root3);
+  const Number largest(std::numeric_limits<long>::max());
+  CHECK(sum_of_products({{&largest, &largest}, {&largest, &two}}) == largest * largest + two * largest);
+  CHECK(sum_of_products({{&largest, &two}, {&largest, &two, true}}) == Number(0));
+}
+
 TEST_CASE("laws 2 and 3: signs and order, with near-equal and tiny numbers") {
   over_all_fields(103, [](RandomNumbers& random) {
     const Number a = random.any(), b = random.any();
@@ -142,6 +176,7 @@ TEST_CASE("law 5: lifting commutes with arithmetic and keeps order") {
         const Number a = random.any(), b = random.any(), c = other.plain();
         CHECK((a + b).lifted_to(*high) == a.lifted_to(*high) + b.lifted_to(*high));
         CHECK((a * b).lifted_to(*high) == a.lifted_to(*high) * b.lifted_to(*high));
+        if (!b.is_zero()) CHECK(divide(a, b).lifted_to(*high) == divide(a.lifted_to(*high), b.lifted_to(*high)));
         CHECK(compare(a, b) == compare(a.lifted_to(*high), b.lifted_to(*high)));
         CHECK(arb_overlaps(oracle(a), oracle(a.lifted_to(*high))));
         CHECK(a == a.lifted_to(*high));
@@ -183,6 +218,11 @@ TEST_CASE("copies, moves and hashes") {
     CHECK(a == kept);
     CHECK(a.hash() == kept.hash());
     CHECK((a + Number(1) - Number(1)).hash() == kept.hash());
+    CHECK((-a).hash() == kept.hash());
+    CHECK(are_opposite(-a, kept));
+    CHECK(are_opposite(a, kept) == a.is_zero());
+    const Number near = random.tiny() - a;
+    CHECK(are_opposite(a, near) == (a == -near));
     const Number b = random.any();
     a = b;
     CHECK(a == b);

@@ -53,7 +53,7 @@ struct TwoEngines {
 TEST_CASE("every lie of one engine about one operation is caught") {
   for (const bool first_lies : {true, false})
     for (const Lie& lie : test::lies()) {
-      if (lie.operation == "for_each_edge_term") continue;  // sums are compared by whoever forms them
+      if (lie.operation == "for_each_edge") continue;  // sums are compared by whoever forms them
       INFO((first_lies ? "the first engine" : "the second engine") << " lies: " << lie.operation << ", " << lie.name);
       TwoEngines engines(first_lies);
       CHECK_NOTHROW(engines.ask(lie.operation));

@@ -13,7 +13,8 @@ TEST_CASE("edge terms tell convex from reflex and where sectors meet") {
   for (const auto& [shape, edges, reflex] : expected) {
     INFO(shapes[shape].name);
     int terms = 0, inward = 0;
-    bench.engine->for_each_edge_term(bench.engine->build(*shapes[shape].solid), [&](const EdgeTerm& term) {
+    bench.engine->for_each_edge(bench.engine->build(*shapes[shape].solid), [&](const EdgeOfPiece& edge) {
+      const EdgeTerm term = edge.term();
       const Vector3 normal = cross(term.first, term.second);
       CHECK(is_zero(cross(normal, term.edge)));
       ++terms;
@@ -24,7 +25,7 @@ TEST_CASE("edge terms tell convex from reflex and where sectors meet") {
   }
   for (const auto& [shape, edges] : std::vector<std::pair<std::size_t, int>>{{5, 30}, {6, 24}}) {
     int terms = 0;
-    bench.engine->for_each_edge_term(bench.engine->build(*shapes[shape].solid), [&](const EdgeTerm&) { ++terms; });
+    bench.engine->for_each_edge(bench.engine->build(*shapes[shape].solid), [&](const EdgeOfPiece&) { ++terms; });
     CHECK(terms == edges);
   }
 }

@@ -87,7 +87,7 @@ Caught where_caught(const Lie& lie) {
       {"overlap", {overlapping_plan, 2, {"legs", "seat"}}},
       {"compare", {overlapping_plan, 3, {"legs", "seat"}}},
       {"compare_disjoint", {apart_plan, 2, {"legs", "seat"}}},
-      {"for_each_edge_term", {oblique_plan, 1, {"upper"}}},
+      {"for_each_edge", {oblique_plan, 1, {"upper"}}},
   };
   // Goals are asked about before there is a bench.
   if (lie.operation == "overlapping_pairs" && lie.name == "one more") return {overlapping_plan, 0, {"west", "east"}};

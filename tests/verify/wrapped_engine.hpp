@@ -33,8 +33,8 @@ class WrappedEngine : public Engine {
   GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
     return inner_->compare(pieces, goals);
   }
-  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
-    inner_->for_each_edge_term(piece, use);
+  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+    inner_->for_each_edge(piece, use);
   }
   Boundary boundary(const Piece& piece) override { return inner_->boundary(piece); }
 

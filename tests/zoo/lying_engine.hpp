@@ -50,8 +50,8 @@ inline std::vector<Lie> lies() {
       {"compare_disjoint", "nothing is missing"},
       {"compare_disjoint", "nothing lies outside"},
       {"compare_disjoint", "nothing straddles"},
-      {"for_each_edge_term", "one edge lost"},
-      {"for_each_edge_term", "one edge twice as long"},
+      {"for_each_edge", "one edge lost"},
+      {"for_each_edge", "one edge twice as long"},
       {"boundary", "a corner moved"},
       {"boundary", "a face lost"},
       {"boundary", "a face turned round"},
@@ -156,14 +156,14 @@ class LyingEngine final : public Engine {
     return bent("compare_disjoint", honest_->compare_disjoint(pieces, goals));
   }
 
-  void for_each_edge_term(const Piece& piece, const std::function<void(const EdgeTerm&)>& use) override {
-    const bool bend = lying("for_each_edge_term");
+  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+    const bool bend = lying("for_each_edge");
     bool first = true;
-    honest_->for_each_edge_term(piece, [&](const EdgeTerm& term) {
+    honest_->for_each_edge(piece, [&](const EdgeOfPiece& edge) {
       const bool bend_this = bend && first;
       first = false;
-      if (!bend_this || is("one edge twice as long")) use(term);
-      if (bend_this && is("one edge twice as long")) use(term);
+      if (!bend_this || is("one edge twice as long")) use(edge);
+      if (bend_this && is("one edge twice as long")) use(edge);
     });
   }
 
