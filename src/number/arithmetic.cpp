@@ -93,14 +93,14 @@ Interval enclosure(Terms terms) {
   return sum;
 }
 
-/// True when all numbers are integers of one word, and the sum too, in Q: the commonest case in rational plans.
-bool is_small_sum(Terms terms, slong* sum) {
+/// True when all numbers are small integers of Q, and the sum is one of a word.
+bool is_small_sum(Terms terms, const Field& field, slong* sum) {
   *sum = 0;
   for (const Product& term : terms) {
-    const auto &a = *term.left->element()->lelem, &b = *term.right->element()->lelem;
+    const nf_elem_struct *a = term.left->element(), *b = term.right->element();
     slong product = 0;
-    if (*a.den != 1 || *b.den != 1 || COEFF_IS_MPZ(*a.num) || COEFF_IS_MPZ(*b.num)) return false;
-    if (__builtin_mul_overflow(*a.num, *b.num, &product)) return false;
+    if (!are_small_integers(a, b, field.nf()) || __builtin_mul_overflow(*a->lelem->num, *b->lelem->num, &product))
+      return false;
     if (term.negative ? __builtin_sub_overflow(*sum, product, sum) : __builtin_add_overflow(*sum, product, sum))
       return false;
   }
@@ -143,12 +143,12 @@ class SumOfProducts {
     sum_.grow(static_cast<std::size_t>(length));
     denominators_.grow(terms.size());
     for (slong i = 0; i < length; ++i) mpz_set_ui(sum_[i], 0);
-    const bool factors = find_denominators(terms, field);
+    find_denominators(terms, field);
     slong index = 0;
     for (const Product& term : terms) {
       mpz_srcptr denominator = denominators_[index++], factor = nullptr;
       if (mpz_sgn(denominator) == 0) continue;
-      if (factors && mpz_cmp(denominator, common_) != 0) {
+      if (mpz_cmp(denominator, common_) != 0) {
         mpz_divexact(factor_, common_, denominator);
         factor = factor_;
       }
@@ -160,9 +160,9 @@ class SumOfProducts {
   }
 
  private:
-  /// Finds the common denominator of all products; true when some product's own is another.
-  bool find_denominators(Terms terms, const Field& field) {
-    bool first = true, differ = false;
+  /// Finds the denominator of each product, and the common one.
+  void find_denominators(Terms terms, const Field& field) {
+    bool first = true;
     slong index = 0;
     for (const Product& term : terms) {
       const Coefficients a = coefficients(term.left->element(), field.nf()),
@@ -177,12 +177,10 @@ class SumOfProducts {
         mpz_set(common_, denominator);
       } else if (mpz_cmp(common_, denominator) != 0) {
         mpz_lcm(common_, common_, denominator);
-        differ = true;
       }
       first = false;
     }
     if (first) mpz_set_ui(common_, 1);
-    return differ;
   }
 
   /// sum += or -= factor * a * b, all of them polynomials; a null `factor` stands for 1
@@ -246,7 +244,6 @@ class Inverse {
       for (slong i = degree_; i > 0; --i) mpz_swap(power_[i], power_[i - 1]);
       mpz_set_ui(power_[0], 0);
       reduce(power_, degree_ + 1, field);
-      mpz_set_ui(power_[degree_], 0);
     }
     for (slong row = 0; row < degree_; ++row) mpz_set_ui(entry(row, degree_), row == 0 ? 1 : 0);
   }
@@ -309,7 +306,7 @@ Number sum_of_products(Terms terms) {
   }
   Number result(Number::Blank{}, field);
   slong small = 0;
-  if (field->degree() == 1 && is_small_sum(terms, &small)) {
+  if (is_small_sum(terms, *field, &small)) {
     fmpz_set_si(result.element_->lelem->num, small);
   } else {
     thread_local SumOfProducts sum;

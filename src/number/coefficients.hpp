@@ -23,6 +23,12 @@ inline Coefficients coefficients(const nf_elem_struct* element, const nf_struct*
   return {element->elem->coeffs, element->elem->length, element->elem->den};
 }
 
+/// Both are integers of one word in Q: the commonest case by far in rational plans.
+inline bool are_small_integers(const nf_elem_struct* a, const nf_elem_struct* b, const nf_struct* nf) {
+  return (nf->flag & NF_LINEAR) != 0 && *a->lelem->den == 1 && *b->lelem->den == 1 && !COEFF_IS_MPZ(*a->lelem->num) &&
+         !COEFF_IS_MPZ(*b->lelem->num);
+}
+
 /// Where the coefficients of an element are written, with room for all of them.
 struct CoefficientsToFill {
   fmpz* numerator;

@@ -20,12 +20,6 @@ auto in_common_field(const Number& a, const Number& b, Operation operation) {
   return operation(a.lifted_to(b.field()), b);
 }
 
-/// Both are integers of one word in Q: the commonest case by far in rational plans.
-bool are_small_integers(const nf_elem_struct* a, const nf_elem_struct* b, const nf_struct* nf) {
-  return (nf->flag & NF_LINEAR) != 0 && *a->lelem->den == 1 && *b->lelem->den == 1 && !COEFF_IS_MPZ(*a->lelem->num) &&
-         !COEFF_IS_MPZ(*b->lelem->num);
-}
-
 /// Up to this degree inverses found by elimination cost half of Antic's, which come from primes, or less; from there on as
 /// much.
 constexpr int most_for_elimination = 16;

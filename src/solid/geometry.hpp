@@ -91,7 +91,7 @@ Plane reduced(const Plane& plane);
 /// True iff both are the same set of points (with either orientation); `same_side` tells whether the positive sides agree.
 bool coincide(const Plane& a, const Plane& b, bool* same_side = nullptr);
 
-/// A rigid motion x -> matrix * x + shift; matrix rows are orthonormal (checked exactly when it is made).
+/// A rigid motion x -> matrix * x + shift; matrix rows are orthonormal (by a check or by their formula).
 class Motion {
  public:
   /// The identity.
