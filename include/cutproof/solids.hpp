@@ -26,8 +26,8 @@ struct AngleAuditText {
 std::vector<MeasureResult> measure_solids(const SolidReference& reference, const std::optional<AngleAuditText>& audit,
                                           const CheckSettings& settings = {});
 
-/// Compares the solids on the left, taken together, with those on the right, in one number field. With an empty right side and
-/// one file on the left, that plan's start is compared with its goal. Nothing is thrown but std::bad_alloc.
+/// Compares the solids on the left, taken together, with those on the right, in one number field. With an empty right side
+/// and one file on the left, that plan's start is compared with its goal. Nothing is thrown but std::bad_alloc.
 CompareResult compare_files(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
                             const CheckSettings& settings = {});
 

@@ -68,7 +68,8 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
       ->type_name("N")
       ->check(CLI::Range(1, 1000))
       ->capture_default_str();
-  app->add_option("--max-bits", arguments->settings.max_bits, "Longest numerator or denominator of numbers in the plan and of coordinates, in bits")
+  app->add_option("--max-bits", arguments->settings.max_bits,
+                  "Longest numerator or denominator of numbers in the plan and of coordinates, in bits")
       ->type_name("N")
       ->check(CLI::Range(std::size_t{64}, std::size_t{1} << 40))
       ->capture_default_str();
@@ -124,7 +125,8 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
   if (chosen.count("--memory-limit") > 0) {
     hold_size("--memory-limit", raw.memory);
     constexpr std::size_t least = 64u << 20;
-    if (raw.memory < least) throw WrongUsage("--memory-limit takes at least 64MB: the program and its libraries alone take half of that");
+    if (raw.memory < least)
+      throw WrongUsage("--memory-limit takes at least 64MB: the program and its libraries alone take half of that");
     arguments->limits.memory = raw.memory;
   }
   hold_size("--max-plan-size", arguments->settings.max_plan_size);

@@ -55,8 +55,9 @@ Finding finding_for(const ChildEnd& end, const SupervisorLimits& limits, const R
     case ChildEnd::Kind::too_much_told:
       finding.message = fmt::format("the results take more than {}{}{}", size_text(limits.most_told()),
                                     limits.memory ? ", a tenth of the memory limit" : "", where);
-      finding.hint = limits.memory ? "raise --memory-limit, or cut the plan into smaller ones"
-                                   : "its numbers or its lists of pieces are too long to be reported; cut the plan into smaller ones";
+      finding.hint = limits.memory
+                         ? "raise --memory-limit, or cut the plan into smaller ones"
+                         : "its numbers or its lists of pieces are too long to be reported; cut the plan into smaller ones";
       break;
     case ChildEnd::Kind::interrupted:
       finding.message = end.started ? "interrupted" + where : "interrupted before this one was begun";

@@ -36,8 +36,8 @@ namespace cutproof {
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Value, exact, decimal)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactPoint, x, y, z)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactBox, minimum, maximum)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners, missing,
-                                   excess, excerpt, caret_length)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners,
+                                   missing, excess, excerpt, caret_length)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnTerm, coefficient, cosine, degrees, angle)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnValue, zero, terms, text, certificate, distinct_angles)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(VolumeAndDehn, volume, dehn)

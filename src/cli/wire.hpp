@@ -19,8 +19,8 @@ std::string to_wire(const CompareResult& result);
 void from_wire(std::string_view line, std::vector<MeasureResult>* results);
 void from_wire(std::string_view line, CompareResult* result);
 
-/// Sends a check's progress and its result without repeating what was sent before: a plan of many steps is told once, not once
-/// a step. Not sent: the plan's path, which the parent knows byte for byte.
+/// Sends a check's progress and its result without repeating what was sent before: a plan of many steps is told once, not
+/// once a step. Not sent: the plan's path, which the parent knows byte for byte.
 class ProgressSender {
  public:
   std::string next(const CheckProgress& progress);

@@ -97,7 +97,7 @@ DehnSum& DehnSum::operator-=(const DehnSum& other) {
   return *this;
 }
 
-void add_piece(DehnSum& sum, Engine& engine, const Piece& piece, int times) {
+void add_piece(DehnSum& sum, Engine& engine, const Solid& piece, int times) {
   engine.for_each_edge(piece, [&](const EdgeOfPiece& edge) { sum.add(edge, times); });
 }
 

@@ -62,7 +62,7 @@ inline DehnSum operator-(DehnSum a, const DehnSum& b) {
 }
 
 /// The sum over a piece's edges, with multiplicity, as its engine gives them.
-void add_piece(DehnSum& sum, Engine& engine, const Piece& piece, int times = 1);
+void add_piece(DehnSum& sum, Engine& engine, const Solid& piece, int times = 1);
 
 /// True iff the invariant is zero. Exact; throws LimitReached only if the relations between the angles have exponents
 /// of astronomical size.

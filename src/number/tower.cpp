@@ -94,10 +94,12 @@ std::string adjoined_so_far(const Field& field) {
 }  // namespace
 
 void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text, const std::string& by) {
-  throw LimitReached("max-degree", "`" + text + "` needs a number field of too high a degree: it multiplies the degree " +
-                                       std::to_string(field.degree()) + " by " + by + ", and the limit is " +
-                                       std::to_string(limits.max_degree) + "; " + adjoined_so_far(field),
-                     "is one root too many, or one number mistyped? plans rarely need more than degree 16; --max-degree raises the limit");
+  throw LimitReached(
+      "max-degree",
+      "`" + text + "` needs a number field of too high a degree: it multiplies the degree " +
+          std::to_string(field.degree()) + " by " + by + ", and the limit is " + std::to_string(limits.max_degree) + "; " +
+          adjoined_so_far(field),
+      "is one root too many, or one number mistyped? plans rarely need more than degree 16; --max-degree raises the limit");
 }
 
 Number integer_number(const fmpz_t value, const Field& field) {

@@ -110,7 +110,7 @@ std::string_view Document::line_at(std::size_t line) const {
   return std::string_view(text_).substr(begin, end - begin);
 }
 
-Place Document::place(std::size_t offset) const {
+TextPlace Document::place(std::size_t offset) const {
   if (line_starts_.empty()) return {1, 1};
   offset = std::min(offset, text_.size());
   const auto next = std::upper_bound(line_starts_.begin(), line_starts_.end(), offset);
@@ -137,7 +137,7 @@ Diagnostic Document::diagnostic(std::size_t begin, std::size_t end, std::string 
   result.message = std::move(message);
   result.hint = std::move(hint);
   if (line_starts_.empty()) return result;
-  const Place where = place(begin);
+  const TextPlace where = place(begin);
   result.line = where.line;
   result.column = where.column;
   const std::string_view line = line_at(static_cast<std::size_t>(where.line - 1));

@@ -62,8 +62,8 @@ class Document {
   std::vector<Diagnostic>& diagnostics() { return diagnostics_; }
   std::size_t error_count() const { return error_count_; }
 
-  Place place(std::size_t offset) const;
-  Place place(const Node& node) const { return place(node.begin); }
+  TextPlace place(std::size_t offset) const;
+  TextPlace place(const Node& node) const { return place(node.begin); }
   /// A diagnostic that underlines the text between two bytes (its first line).
   Diagnostic diagnostic(std::size_t begin, std::size_t end, std::string message, std::string hint = "") const;
   /// Adds an error; beyond the first 100 it is only counted.

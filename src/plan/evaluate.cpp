@@ -254,7 +254,8 @@ class Evaluator {
       if (at.text == "pi" || scope_.value_of(at.text))
         refuse(at, "`" + at.text + "` is no function", "a product needs its sign: `" + at.text + "*(...)`");
       const std::string near = nearest_word(at.text, all_function_names());
-      refuse(at, "there is no function `" + at.text + "`", near.empty() ? "the functions are" + listed_functions() : "did you mean `" + near + "`?");
+      refuse(at, "there is no function `" + at.text + "`",
+             near.empty() ? "the functions are" + listed_functions() : "did you mean `" + near + "`?");
     }
     if (found->second.arguments > 0) expect_arguments(at, found->second.arguments, found->second.usage);
     if (at.operands.empty())
@@ -312,7 +313,8 @@ class Evaluator {
     const Plane a = plane(*at.operands[0]), b = plane(*at.operands[1]), c = plane(*at.operands[2]);
     const Vector3 bc = cutproof::cross(b.normal, c.normal);
     const Number determinant = cutproof::dot(a.normal, bc);
-    if (determinant.is_zero()) refuse(at, "these three planes do not meet in one point",
+    if (determinant.is_zero())
+      refuse(at, "these three planes do not meet in one point",
              "two of them are parallel, or all three run along one line; take others");
     const Vector3 sum =
         a.offset * bc + b.offset * cutproof::cross(c.normal, a.normal) + c.offset * cutproof::cross(a.normal, b.normal);
@@ -379,8 +381,9 @@ Number literal_value(const Expression& literal, const NumberLimits& limits) {
   fmpz_abs(size, exponent);
   // 10^k has more than 3*k bits
   if (fmpz_cmp_ui(size, limits.max_bits / 3) > 0 || digits.size() > limits.max_bits / 3)
-    throw LimitReached("max-bits", "the number `" + literal.text.substr(0, 40) + (literal.text.size() > 40 ? "...`" : "`") +
-                                       " has more bits than the limit of " + std::to_string(limits.max_bits),
+    throw LimitReached("max-bits",
+                       "the number `" + literal.text.substr(0, 40) + (literal.text.size() > 40 ? "...`" : "`") +
+                           " has more bits than the limit of " + std::to_string(limits.max_bits),
                        "is the exponent meant to be smaller? --max-bits raises the limit");
   Rational value;
   fmpz_set_str(value.numerator(), digits.c_str(), 10);

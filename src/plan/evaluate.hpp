@@ -4,8 +4,8 @@
 #pragma once
 
 #include "number/angle.hpp"
-#include "number/expression.hpp"
 #include "number/tower.hpp"
+#include "plan/expression.hpp"
 #include "solid/geometry.hpp"
 
 #include <optional>

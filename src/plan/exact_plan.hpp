@@ -20,7 +20,7 @@ namespace cutproof {
 class FieldTower;
 
 /// A place in the plan's text; lines and columns count from 1 (columns in Unicode code points).
-struct Place {
+struct TextPlace {
   int line = 0;
   int column = 0;
 };
@@ -28,29 +28,29 @@ struct Place {
 /// Which pieces a step takes: each entry is a name, a pattern with `*`, or `all`.
 struct SelectorEntry {
   std::string text;
-  Place place;
+  TextPlace place;
   /// True for `all` and for patterns: pieces that are taken this way may be missed by a plane.
   bool is_pattern() const { return text == "all" || text.find('*') != std::string::npos; }
 };
 using Selector = std::vector<SelectorEntry>;
 
-struct NamedPlace {
+struct PlacedName {
   std::string name;
-  Place place;
+  TextPlace place;
 };
 
 struct CutStep {
   Selector pieces;
   std::vector<Plane> planes;
-  std::vector<Place> plane_places;
+  std::vector<TextPlace> plane_places;
   bool has_names = false;
-  NamedPlace positive, negative;  ///< the names in `into`, when has_names
+  PlacedName positive, negative;  ///< the names in `into`, when has_names
 };
 
 struct MoveEntry {
   Selector pieces;
   Motion motion;
-  Place motion_place;
+  TextPlace motion_place;
 };
 struct MoveStep {
   std::vector<MoveEntry> entries;
@@ -58,12 +58,12 @@ struct MoveStep {
 
 struct JoinStep {
   Selector pieces;
-  NamedPlace result;
+  PlacedName result;
 };
 
 struct SplitStep {
   Selector pieces;
-  std::vector<NamedPlace> names;  ///< empty without `into`; only for a selection of one piece
+  std::vector<PlacedName> names;  ///< empty without `into`; only for a selection of one piece
 };
 
 /// An audit of the dihedral angles of a piece's true edges.
@@ -71,33 +71,33 @@ struct AngleAudit {
   SelectorEntry piece;
   std::vector<Angle> allowed;
   std::vector<std::pair<Angle, long>> exceptions;  ///< exactly so many edges of this angle
-  Place place;
+  TextPlace place;
 };
 
 struct ExpectStep {
   std::optional<long> piece_count;
-  Place piece_count_place;
-  std::vector<std::tuple<SelectorEntry, Number, Place>> volumes;
+  TextPlace piece_count_place;
+  std::vector<std::tuple<SelectorEntry, Number, TextPlace>> volumes;
   std::optional<Selector> connected;
-  Place connected_place;
+  TextPlace connected_place;
   SolidPointer filled;  ///< null when not asked for
   Selector filled_by;   ///< empty: all pieces
-  Place filled_place;
+  TextPlace filled_place;
   std::vector<AngleAudit> angles;
-  std::vector<std::pair<SelectorEntry, Place>> dehn_zero;  ///< pieces whose Dehn invariant must be 0
+  std::vector<std::pair<SelectorEntry, TextPlace>> dehn_zero;  ///< pieces whose Dehn invariant must be 0
 };
 
 struct Step {
   std::variant<CutStep, MoveStep, JoinStep, SplitStep, ExpectStep> action;
   std::string title, note;
-  Place place;  ///< of the step's kind: the key `cut`, `move`, ...
+  TextPlace place;  ///< of the step's kind: the key `cut`, `move`, ...
   const char* kind() const;
 };
 
 struct NamedSolid {
   std::string name;
   SolidPointer solid;
-  Place place;
+  TextPlace place;
 };
 
 /// All numbers are elements of `field` (or of a field below it).
@@ -109,7 +109,7 @@ struct ExactPlan {
   std::vector<NamedSolid> start;
   std::vector<Step> steps;
   std::vector<NamedSolid> goals;
-  Place start_place, goal_place;
+  TextPlace start_place, goal_place;
 };
 
 }  // namespace cutproof

@@ -2,8 +2,8 @@
 // What a plan's text defines, before anything is evaluated: its sections and its names.
 #pragma once
 
-#include "number/expression.hpp"
 #include "plan/document.hpp"
+#include "plan/expression.hpp"
 
 #include <initializer_list>
 #include <map>

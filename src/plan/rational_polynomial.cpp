@@ -76,8 +76,9 @@ class Reader {
 
   void hold_degree(std::size_t degree) const {
     if (degree > degree_limit_)
-      throw LimitReached("max-degree", "the polynomial in `root` has degree " + std::to_string(degree) +
-                                           " or more, far above the degree limit of " + std::to_string(tower_.limits().max_degree),
+      throw LimitReached("max-degree",
+                         "the polynomial in `root` has degree " + std::to_string(degree) +
+                             " or more, far above the degree limit of " + std::to_string(tower_.limits().max_degree),
                          "is the exponent meant to be smaller?");
   }
 

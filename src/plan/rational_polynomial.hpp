@@ -2,8 +2,8 @@
 // The first argument of `root`: an expression in x, read as a polynomial with rational coefficients.
 #pragma once
 
-#include "number/expression.hpp"
 #include "number/tower.hpp"
+#include "plan/expression.hpp"
 
 #include <functional>
 #include <vector>

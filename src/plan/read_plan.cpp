@@ -91,7 +91,7 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
 namespace {
 
 SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
-                      Place* place) {
+                      TextPlace* place) {
   Document document(text, limits.document);
   ReachedLimits reached;
   SolidPointer solid;
@@ -127,7 +127,8 @@ ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits
   return result;
 }
 
-SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits, Place* place) {
+SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
+                             TextPlace* place) {
   return read_one(text, name, tower, limits, place);
 }
 

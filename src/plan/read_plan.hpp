@@ -29,13 +29,13 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits 
 struct ReadSolid {
   std::shared_ptr<FieldTower> tower;
   SolidPointer solid;
-  Place place;
+  TextPlace place;
 };
 ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits& limits = {});
 
 /// One solid of a plan file with its numbers in the tower's field on top, which may grow: read all solids that are compared
 /// once to find the field, and once more to have them in it.
 SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits = {},
-                             Place* place = nullptr);
+                             TextPlace* place = nullptr);
 
 }  // namespace cutproof

@@ -27,8 +27,8 @@ struct ReachedLimits {
   bool too_many() const { return count >= 4; }
 };
 
-/// Errors are recorded in the index's document, and Recorded is thrown; limits are counted, and Recorded is thrown as well, so
-/// that everything else is still looked at: an error beats a limit, wherever it stands.
+/// Errors are recorded in the index's document, and Recorded is thrown; limits are counted, and Recorded is thrown as well,
+/// so that everything else is still looked at: an error beats a limit, wherever it stands.
 class Resolver final : public Scope {
  public:
   Resolver(PlanIndex& index, FieldTower& tower, ReachedLimits& limits) : index_(index), tower_(tower), limits_(limits) {}

@@ -167,7 +167,7 @@ Selector StepReader::selector(const Node& node) {
   return result;
 }
 
-NamedPlace StepReader::piece_name(const Node& node) {
+PlacedName StepReader::piece_name(const Node& node) {
   if (!node.is_scalar()) index_.fail(node, "the name of a piece is wanted here");
   if (!is_wide_name(node.text))
     index_.fail(node, quoted_text(node.text) + " cannot be the name of a piece",
@@ -176,9 +176,9 @@ NamedPlace StepReader::piece_name(const Node& node) {
   return {node.text, place(node)};
 }
 
-std::vector<NamedPlace> StepReader::piece_names(const Node& node) {
+std::vector<PlacedName> StepReader::piece_names(const Node& node) {
   index_.sequence(node, "`into`", "write names: `into: [A, B]`");
-  std::vector<NamedPlace> names;
+  std::vector<PlacedName> names;
   for (const Node::Entry& entry : node.entries) {
     names.push_back(piece_name(entry.value));
     for (std::size_t i = 0; i + 1 < names.size(); ++i)
@@ -250,7 +250,7 @@ CutStep StepReader::cut(const Node& node) {
     if (result.planes.size() != planes) throw Recorded{};
   });
   if (const Node* into = node.find("into")) {
-    const std::vector<NamedPlace> names = piece_names(*into);
+    const std::vector<PlacedName> names = piece_names(*into);
     if (names.size() != 2)
       index_.fail(
           *into,
@@ -390,7 +390,8 @@ AngleAudit StepReader::audit(const Node& value) {
       key.text = entry.key;
       key.begin = entry.key_begin;
       key.end = entry.key_end;
-      result.exceptions.emplace_back(exact(&Resolver::angle, key), count(exact(&Resolver::number, entry.value), entry.value));
+      result.exceptions.emplace_back(exact(&Resolver::angle, key),
+                                     count(exact(&Resolver::number, entry.value), entry.value));
     }
   }
   return result;

@@ -30,11 +30,11 @@ class StepReader {
 
   Selector selector(const Node& node);
   SelectorEntry selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed);
-  NamedPlace piece_name(const Node& node);
-  std::vector<NamedPlace> piece_names(const Node& node);
+  PlacedName piece_name(const Node& node);
+  std::vector<PlacedName> piece_names(const Node& node);
   std::string free_text(const Node& node, const std::string& what);
-  Place place(std::size_t offset) const { return index_.document().place(offset); }
-  Place place(const Node& node) const { return place(node.begin); }
+  TextPlace place(std::size_t offset) const { return index_.document().place(offset); }
+  TextPlace place(const Node& node) const { return place(node.begin); }
   long count(const Number& number, const Node& node);
 
   /// What the node stands for; or, once a limit was reached, a blank, since such a plan is not run but its names are judged.

@@ -111,7 +111,8 @@ bool YamlReader::next_flow_entry(Node& node, std::size_t open, char closing) {
     if (at_content_end()) fail({open, open + 1}, "this `" + opening + "` is never closed", "write `" + own + "` at its end");
     if (peek() == closing) return false;
     if (peek() == other[0])
-      fail({at_, at_ + 1}, "`" + other + "` closes the `" + opening + "` of line " + std::to_string(document_.place(open).line),
+      fail({at_, at_ + 1},
+           "`" + other + "` closes the `" + opening + "` of line " + std::to_string(document_.place(open).line),
            "write `" + own + "`");
     if (peek() != ',') return true;
     report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");

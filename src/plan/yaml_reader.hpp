@@ -96,10 +96,11 @@ class YamlReader : YamlScanner {
    public:
     explicit Level(YamlReader& reader) : reader_(reader) {
       if (++reader.depth_ > reader.limits_.max_nesting)
-        throw PlanLimit("nesting", reader.document_.diagnostic(reader.at_, reader.at_ + 1,
-                                                               "the plan is nested deeper than " +
-                                                                   std::to_string(reader.limits_.max_nesting) + " levels",
-                                                               "name the inner solids in `solids` and the inner values in `let`"));
+        throw PlanLimit("nesting",
+                        reader.document_.diagnostic(
+                            reader.at_, reader.at_ + 1,
+                            "the plan is nested deeper than " + std::to_string(reader.limits_.max_nesting) + " levels",
+                            "name the inner solids in `solids` and the inner values in `let`"));
     }
     ~Level() { --reader_.depth_; }
     Level(const Level&) = delete;
@@ -122,7 +123,8 @@ class YamlReader : YamlScanner {
   Node flow_sequence();
   Node flow_mapping();
   Node flow_value(std::size_t colon, Span key);
-  /// Goes to the next entry of a collection that began at `open`; false at its closing bracket. Reports commas without entries.
+  /// Goes to the next entry of a collection that began at `open`; false at its closing bracket. Reports commas without
+  /// entries.
   bool next_flow_entry(Node& node, std::size_t open, char closing);
   void flow_separator(Node& value, std::size_t open, char close);
   Node flow_pair(Node key, std::size_t open);

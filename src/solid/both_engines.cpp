@@ -8,12 +8,14 @@ namespace cutproof {
 
 namespace {
 
-struct TwinPiece final : EnginePiece {
-  TwinPiece(Piece a, Piece b) : first(std::move(a)), second(std::move(b)) {}
-  Piece first, second;
+struct TwinPiece final : EngineSolid {
+  TwinPiece(Solid a, Solid b) : first(std::move(a)), second(std::move(b)) {}
+  Solid first, second;
 };
 
-const TwinPiece& twin(const Piece& piece) { return static_cast<const TwinPiece&>(*piece); }
+const TwinPiece& twin(const Solid& piece) {
+  return static_cast<const TwinPiece&>(*piece);
+}
 
 bool same(const Boundary& a, const Boundary& b) {
   return a.vertices == b.vertices &&
@@ -40,85 +42,89 @@ class BothEngines final : public Engine {
 
   std::string name() const override { return "both"; }
 
-  Piece build(const SolidDescription& solid) override {
+  Solid build(const SolidDescription& solid) override {
     return paired(first_->build(solid), second_->build(solid), "what a solid is");
   }
 
-  Halves cut(const Piece& piece, const Plane& plane) override {
+  Halves cut(const Solid& piece, const Plane& plane) override {
     Halves a = first_->cut(twin(piece).first, plane), b = second_->cut(twin(piece).second, plane);
     return {paired(std::move(a.positive), std::move(b.positive), "a half of a cut"),
             paired(std::move(a.negative), std::move(b.negative), "a half of a cut")};
   }
 
-  Piece moved(const Piece& piece, const Motion& motion) override {
+  Solid moved(const Solid& piece, const Motion& motion) override {
     return paired(first_->moved(twin(piece).first, motion), second_->moved(twin(piece).second, motion), "a moved piece");
   }
 
-  Piece joined(const std::vector<Piece>& pieces) override {
+  Solid joined(const std::vector<Solid>& pieces) override {
     return paired(first_->joined(firsts(pieces)), second_->joined(seconds(pieces)), "a joined piece");
   }
 
-  std::vector<Piece> connected_parts(const Piece& piece) override {
-    std::vector<Piece> a = first_->connected_parts(twin(piece).first), b = second_->connected_parts(twin(piece).second);
+  std::vector<Solid> connected_components(const Solid& piece) override {
+    std::vector<Solid> a = first_->connected_components(twin(piece).first),
+                       b = second_->connected_components(twin(piece).second);
     demand(a.size() == b.size(), "how many connected parts a piece has");
-    std::vector<Piece> parts;
+    std::vector<Solid> parts;
     for (std::size_t i = 0; i < a.size(); ++i) parts.push_back(paired(std::move(a[i]), std::move(b[i]), "a connected part"));
     return parts;
   }
 
-  std::size_t count_connected_parts(const Piece& piece) override {
-    return agreed(first_->count_connected_parts(twin(piece).first), second_->count_connected_parts(twin(piece).second),
-                  "how many connected parts a piece has");
+  std::size_t count_connected_components(const Solid& piece) override {
+    return agreed(first_->count_connected_components(twin(piece).first),
+                  second_->count_connected_components(twin(piece).second), "how many connected parts a piece has");
   }
 
-  Number volume(const Piece& piece) override {
+  Number volume(const Solid& piece) override {
     return agreed(first_->volume(twin(piece).first), second_->volume(twin(piece).second), "the volume of a piece");
   }
 
-  Box box(const Piece& piece) override {
+  Box box(const Solid& piece) override {
     const Box a = first_->box(twin(piece).first), b = second_->box(twin(piece).second);
     demand(a.minimum == b.minimum && a.maximum == b.maximum, "the box around a piece");
     return a;
   }
 
-  std::size_t bits(const Piece& piece) override { return std::max(first_->bits(twin(piece).first), second_->bits(twin(piece).second)); }
+  std::size_t bits(const Solid& piece) override {
+    return std::max(first_->bits(twin(piece).first), second_->bits(twin(piece).second));
+  }
 
-  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Solid>& pieces,
                                                                      const std::vector<char>& suspect) override {
     return agreed(first_->overlapping_pairs(firsts(pieces), suspect), second_->overlapping_pairs(seconds(pieces), suspect),
                   "which pieces share interior points");
   }
 
-  Region overlap(const Piece& a, const Piece& b) override {
+  Region overlap(const Solid& a, const Solid& b) override {
     Region region = first_->overlap(twin(a).first, twin(b).first);
     demand(same(region, second_->overlap(twin(a).second, twin(b).second)), "the overlap of two pieces");
     return region;
   }
 
-  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override {
+  std::size_t count_linked_groups(const std::vector<Solid>& pieces) override {
     return agreed(first_->count_linked_groups(firsts(pieces)), second_->count_linked_groups(seconds(pieces)),
                   "whether pieces hang together");
   }
 
-  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
-    return agreed_comparison(first_->compare(firsts(pieces), firsts(goals)), second_->compare(seconds(pieces), seconds(goals)));
+  GoalComparison compare(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
+    return agreed_comparison(first_->compare(firsts(pieces), firsts(goals)),
+                             second_->compare(seconds(pieces), seconds(goals)));
   }
 
-  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare_disjoint(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return agreed_comparison(first_->compare_disjoint(firsts(pieces), firsts(goals)),
                              second_->compare_disjoint(seconds(pieces), seconds(goals)));
   }
 
-  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+  void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     first_->for_each_edge(twin(piece).first, use);
   }
 
-  bool for_each_reference_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+  bool for_each_reference_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     second_->for_each_edge(twin(piece).second, use);
     return true;
   }
 
-  Boundary boundary(const Piece& piece) override {
+  Boundary boundary(const Solid& piece) override {
     Boundary a = first_->boundary(twin(piece).first);
     demand(same(a, second_->boundary(twin(piece).second)), "the boundary of a piece");
     return a;
@@ -133,7 +139,8 @@ class BothEngines final : public Engine {
   }
 
   void demand(bool agreement, const std::string& what) const {
-    if (!agreement) throw EnginesDiffer("the engines `" + first_->name() + "` and `" + second_->name() + "` disagree on " + what);
+    if (!agreement)
+      throw EnginesDiffer("the engines `" + first_->name() + "` and `" + second_->name() + "` disagree on " + what);
   }
 
   template <class Answer>
@@ -143,7 +150,7 @@ class BothEngines final : public Engine {
   }
 
   /// One piece of two equal ones: emptiness, volume (with multiplicity), corners and faces are compared.
-  Piece paired(Piece a, Piece b, const std::string& what) {
+  Solid paired(Solid a, Solid b, const std::string& what) {
     demand((a == nullptr) == (b == nullptr), what + ": whether there is anything");
     if (a == nullptr) return nullptr;
     demand(first_->volume(a) == second_->volume(b), what + ": its volume");
@@ -151,14 +158,14 @@ class BothEngines final : public Engine {
     return std::make_shared<TwinPiece>(std::move(a), std::move(b));
   }
 
-  static std::vector<Piece> firsts(const std::vector<Piece>& pieces) {
-    std::vector<Piece> all;
-    for (const Piece& piece : pieces) all.push_back(twin(piece).first);
+  static std::vector<Solid> firsts(const std::vector<Solid>& pieces) {
+    std::vector<Solid> all;
+    for (const Solid& piece : pieces) all.push_back(twin(piece).first);
     return all;
   }
-  static std::vector<Piece> seconds(const std::vector<Piece>& pieces) {
-    std::vector<Piece> all;
-    for (const Piece& piece : pieces) all.push_back(twin(piece).second);
+  static std::vector<Solid> seconds(const std::vector<Solid>& pieces) {
+    std::vector<Solid> all;
+    for (const Solid& piece : pieces) all.push_back(twin(piece).second);
     return all;
   }
 

@@ -12,9 +12,9 @@ class EnginesDiffer : public ToolFault {
   using ToolFault::ToolFault;
 };
 
-/// Each engine builds its solids by its own path; after each operation the volume, corners and faces of every piece that came
-/// out of it, and every other answer, must be equal, else EnginesDiffer is thrown. Answers are the first engine's. Edge terms are
-/// handed out from both, for whoever sums them to compare; `bits` is the larger one.
+/// Each engine builds its solids by its own path; after each operation the volume, corners and faces of every piece that
+/// came out of it, and every other answer, must be equal, else EnginesDiffer is thrown. Answers are the first engine's. Edge
+/// terms are handed out from both, for whoever sums them to compare; `bits` is the larger one.
 std::unique_ptr<Engine> make_both_engines(std::unique_ptr<Engine> first, std::unique_ptr<Engine> second);
 
 /// The engine `parts`, `nef` or `both`; InvalidInput for another name.

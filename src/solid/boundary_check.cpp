@@ -175,14 +175,12 @@ void check_same_corners(const SurfaceUnderCheck& surface) {
     // Faces with the same corners may still be different polygons; then they overlap or are found to cross later.
     std::vector<Segment> edges[2];
     for (const int face : {other, static_cast<int>(f)})
-      for_each_edge(surface.boundary.facets[face], [&](int a, int b) {
-        edges[face == other ? 0 : 1].emplace_back(std::min(a, b), std::max(a, b));
-      });
+      for_each_edge(surface.boundary.facets[face],
+                    [&](int a, int b) { edges[face == other ? 0 : 1].emplace_back(std::min(a, b), std::max(a, b)); });
     for (std::vector<Segment>& list : edges) std::sort(list.begin(), list.end());
     if (edges[0] == edges[1])
-      throw BoundaryError(
-          surface.face_name(other) + " and " + surface.face_name(static_cast<int>(f)) + " are the same face",
-          "give each face once; a solid has no walls without thickness", static_cast<int>(f));
+      throw BoundaryError(surface.face_name(other) + " and " + surface.face_name(static_cast<int>(f)) + " are the same face",
+                          "give each face once; a solid has no walls without thickness", static_cast<int>(f));
   }
 }
 

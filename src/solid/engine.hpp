@@ -21,11 +21,11 @@
 namespace cutproof {
 
 /// A piece as one engine keeps it; immutable. Pieces of different engines must not be mixed.
-class EnginePiece {
+class EngineSolid {
  public:
-  virtual ~EnginePiece() = default;
+  virtual ~EngineSolid() = default;
 };
-using Piece = std::shared_ptr<const EnginePiece>;
+using Solid = std::shared_ptr<const EngineSolid>;
 
 /// A connected or not connected, not empty, regularised set of points: how an overlap or a gap is shown.
 struct Region {
@@ -36,7 +36,7 @@ struct Region {
 
 /// What is left of a piece on the two sides of a plane; null where it has no interior points.
 struct Halves {
-  Piece positive, negative;
+  Solid positive, negative;
 };
 
 /// A connected region (connected as for `split`) that differs between pieces and goals.
@@ -78,47 +78,47 @@ class Engine {
   virtual std::string name() const = 0;
 
   /// The solid as a piece; null when it is empty or flat (a boolean combination may be).
-  virtual Piece build(const SolidDescription& solid) = 0;
+  virtual Solid build(const SolidDescription& solid) = 0;
 
-  virtual Halves cut(const Piece& piece, const Plane& plane) = 0;
-  virtual Piece moved(const Piece& piece, const Motion& motion) = 0;
+  virtual Halves cut(const Solid& piece, const Plane& plane) = 0;
+  virtual Solid moved(const Solid& piece, const Motion& motion) = 0;
   /// The pieces as one; multiplicities add up.
-  virtual Piece joined(const std::vector<Piece>& pieces) = 0;
+  virtual Solid joined(const std::vector<Solid>& pieces) = 0;
   /// The connected parts (of the region; parts that touch only along edges or at corners are apart), in the order of their
   /// smallest corners (x, then y, then z), ties by volume, then by centroid. Each keeps its multiplicities.
-  virtual std::vector<Piece> connected_parts(const Piece& piece) = 0;
-  virtual std::size_t count_connected_parts(const Piece& piece) { return connected_parts(piece).size(); }
+  virtual std::vector<Solid> connected_components(const Solid& piece) = 0;
+  virtual std::size_t count_connected_components(const Solid& piece) { return connected_components(piece).size(); }
 
   /// Volume, counted with multiplicity.
-  virtual Number volume(const Piece& piece) = 0;
+  virtual Number volume(const Solid& piece) = 0;
   /// Smallest box around the piece.
-  virtual Box box(const Piece& piece) = 0;
+  virtual Box box(const Solid& piece) = 0;
   /// The largest number of bits in the piece's coordinates.
-  virtual std::size_t bits(const Piece& piece) = 0;
+  virtual std::size_t bits(const Solid& piece) = 0;
 
   /// All pairs i < j that share interior points and of which at least one is marked in `suspect` (same length as `pieces`);
   /// sorted. Unmarked pieces are known to be disjoint from each other or not of interest.
-  virtual std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+  virtual std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Solid>& pieces,
                                                                              const std::vector<char>& suspect) = 0;
   /// The set of points that lie in both regions; only called for overlapping pairs.
-  virtual Region overlap(const Piece& a, const Piece& b) = 0;
+  virtual Region overlap(const Solid& a, const Solid& b) = 0;
   /// Into how many groups the pieces fall when pieces that share an area of their faces, or interior points, are linked.
-  virtual std::size_t count_linked_groups(const std::vector<Piece>& pieces) = 0;
+  virtual std::size_t count_linked_groups(const std::vector<Solid>& pieces) = 0;
   /// Compares the union of the pieces' regions with the union of the goals'. The goals are disjoint; the pieces may overlap.
-  virtual GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) = 0;
+  virtual GoalComparison compare(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) = 0;
   /// The same for pieces that are known to be pairwise disjoint (`overlapping_pairs` found none), which may spare work.
-  virtual GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) {
+  virtual GoalComparison compare_disjoint(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) {
     return compare(pieces, goals);
   }
 
   /// Edges whose terms' sum over e.(pi - angle) determines the Dehn invariant of the piece, with multiplicity. Terms of flat
   /// edges and terms that cancel may or may not be left out: sums only decide, they are not shown.
-  virtual void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) = 0;
+  virtual void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) = 0;
   /// The terms of a second engine that is to agree with this one: other terms, but of equal sum. False when there is none.
-  virtual bool for_each_reference_edge(const Piece&, const std::function<void(const EdgeOfPiece&)>&) { return false; }
+  virtual bool for_each_reference_edge(const Solid&, const std::function<void(const EdgeOfPiece&)>&) { return false; }
   /// The true boundary of the region: coplanar neighbouring faces merged, edges split only at true vertices, flat edges
   /// gone.
-  virtual Boundary boundary(const Piece& piece) = 0;
+  virtual Boundary boundary(const Solid& piece) = 0;
 };
 
 std::unique_ptr<Engine> make_parts_engine();

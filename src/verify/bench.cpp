@@ -2,7 +2,7 @@
 // Names and selections only; nothing here decides a verdict.
 #include "verify/bench.hpp"
 
-#include "number/expression.hpp"
+#include "plan/expression.hpp"
 #include "verify/names.hpp"
 
 #include <algorithm>
@@ -69,7 +69,9 @@ void Bench::add_phantom(const std::string& name) {
   if (!has(name)) phantoms_.insert(name);
 }
 
-void Bench::add_phantoms_below(const std::string& name) { phantom_stems_.insert(name + "."); }
+void Bench::add_phantoms_below(const std::string& name) {
+  phantom_stems_.insert(name + ".");
+}
 
 bool Bench::is_phantom(const std::string& name) const {
   if (has(name)) return false;

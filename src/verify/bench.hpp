@@ -17,7 +17,7 @@ namespace cutproof {
 
 struct BenchPiece {
   std::string name;
-  Piece solid;
+  Solid solid;
   Number volume;       ///< with multiplicity
   long identity = 0;   ///< for lineage: which overlaps were reported already
   bool stale = false;  ///< should be gone by now, had every earlier step run fully
@@ -26,12 +26,12 @@ struct BenchPiece {
 /// Input that only the run shows to be without meaning; ends the run as `invalid`.
 class InvalidStep : public InvalidInput {
  public:
-  InvalidStep(const NamedPlace& where, const std::string& message, std::string hint = "")
+  InvalidStep(const PlacedName& where, const std::string& message, std::string hint = "")
       : InvalidInput(message, std::move(hint)), where_(where) {}
-  const NamedPlace& where() const { return where_; }
+  const PlacedName& where() const { return where_; }
 
  private:
-  NamedPlace where_;
+  PlacedName where_;
 };
 
 /// What a selector takes: pieces in the selector's order, then the bench's, each once.
@@ -55,8 +55,8 @@ class Bench {
   Position insert(Position before, BenchPiece piece);
   Position erase(Position piece);
 
-  /// Resolves a selector. Phantoms are left out. An entry that takes nothing and names no phantom is InvalidStep, or a failure of
-  /// the selection while phantoms exist.
+  /// Resolves a selector. Phantoms are left out. An entry that takes nothing and names no phantom is InvalidStep, or a
+  /// failure of the selection while phantoms exist.
   Selection select(const Selector& selector);
 
   /// Declares a name that a dropped or skipped step would have made; `below`: every name that begins with `name.`.

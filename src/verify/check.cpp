@@ -60,15 +60,18 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   } catch (const LimitReached& error) {
     result.findings.push_back(ended(run, "limit-reached", error.what(), error.hint()));
   } catch (const EnginesDiffer& error) {
-    result.findings.push_back(ended(run, "engines-differ", error.what(), "this is a fault of the tool: please report it with the plan"));
+    result.findings.push_back(
+        ended(run, "engines-differ", error.what(), "this is a fault of the tool: please report it with the plan"));
   } catch (const ToolFault& error) {
-    result.findings.push_back(ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
+    result.findings.push_back(
+        ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
   }
   if (!complete)
     for (const Finding& finding : result.findings) result.counts.try_emplace(finding.code, 0);
   for (auto& [code, count] : result.counts) {
-    const auto listed = static_cast<std::size_t>(std::count_if(
-        result.findings.begin(), result.findings.end(), [&code = code](const Finding& finding) { return finding.code == code; }));
+    const auto listed =
+        static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),
+                                               [&code = code](const Finding& finding) { return finding.code == code; }));
     count = std::max(count, listed);
   }
   std::stable_sort(result.findings.begin(), result.findings.end(),

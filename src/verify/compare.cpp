@@ -15,10 +15,10 @@ struct Side {
   std::vector<CountedEdge> edges;
 };
 
-Side side_of(Engine& engine, const std::vector<Piece>& pieces, const Field& field) {
+Side side_of(Engine& engine, const std::vector<Solid>& pieces, const Field& field) {
   Side side;
   std::vector<Number> volumes = {Number(0L, field)};
-  for (const Piece& piece : pieces) {
+  for (const Solid& piece : pieces) {
     const Boundary boundary = engine.boundary(piece);
     volumes.push_back(volume(boundary));
     for (CountedEdge& edge : counted_edges(boundary)) side.edges.push_back(std::move(edge));
@@ -97,7 +97,7 @@ std::string reason(const CompareResult& result, const SideNames& names) {
 
 }  // namespace
 
-CompareResult compare_solids(Engine& engine, const std::vector<Piece>& left_pieces, const std::vector<Piece>& right_pieces,
+CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_pieces, const std::vector<Solid>& right_pieces,
                              const Field& field, const SideNames& names) {
   const Side left = side_of(engine, left_pieces, field), right = side_of(engine, right_pieces, field);
   CompareResult result;

@@ -22,7 +22,7 @@ struct SideNames {
 /// is the factor that the right side must be scaled by to have the left side's volume, and `at_scale` says what follows
 /// then; a cube root outside the field leaves it for a field of degree 3 over it, which keeps square classes apart, so then
 /// the invariants agree only if both are zero. Solids of one side may overlap: they are counted, not united.
-CompareResult compare_solids(Engine& engine, const std::vector<Piece>& left, const std::vector<Piece>& right,
+CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right,
                              const Field& field, const SideNames& names = {});
 
 }  // namespace cutproof

@@ -32,7 +32,8 @@ inline Finding finding_of(const std::string& code, const std::string& message, c
   return finding;
 }
 
-/// Runs `work` and gives `add` a finding for each thing that it throws; true when it came to its end. std::bad_alloc passes through.
+/// Runs `work` and gives `add` a finding for each thing that it throws; true when it came to its end. std::bad_alloc passes
+/// through.
 template <class Work, class Add>
 bool completes(const Work& work, const Add& add) {
   try {

@@ -8,7 +8,7 @@
 
 namespace cutproof {
 
-Finding Run::expectation(const Place& place, const std::string& message, std::vector<std::string> pieces) const {
+Finding Run::expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces) const {
   Finding finding;
   finding.code = "expectation-failed";
   finding.step = step_;
@@ -39,10 +39,9 @@ std::vector<Bench::Position> Run::examined(const Selector& selector) {
 void Run::apply(const ExpectStep& step) {
   examined_ = 0;
   if (step.piece_count && static_cast<std::size_t>(*step.piece_count) != bench_.size())
-    expectation_failed(expectation(step.piece_count_place,
-                                   "expected " + std::to_string(*step.piece_count) +
-                                       (*step.piece_count == 1 ? " piece" : " pieces") + " on the bench; found " +
-                                       std::to_string(bench_.size())));
+    expectation_failed(expectation(step.piece_count_place, "expected " + std::to_string(*step.piece_count) +
+                                                               (*step.piece_count == 1 ? " piece" : " pieces") +
+                                                               " on the bench; found " + std::to_string(bench_.size())));
   for (const auto& [entry, volume, place] : step.volumes) {
     for (const Bench::Position& piece : examined({entry})) {
       if (piece->volume == volume) continue;
@@ -59,11 +58,11 @@ void Run::apply(const ExpectStep& step) {
   if (step.connected) {
     for (const Bench::Position& piece : examined(*step.connected)) {
       in_hand_ = {piece->name};
-      const std::size_t parts = engine_.count_connected_parts(piece->solid);
+      const std::size_t parts = engine_.count_connected_components(piece->solid);
       if (parts != 1)
-        expectation_failed(expectation(step.connected_place,
-                                       "expected `" + piece->name + "` to be connected; it is in " + std::to_string(parts) + " parts",
-                                       {piece->name}));
+        expectation_failed(expectation(
+            step.connected_place,
+            "expected `" + piece->name + "` to be connected; it is in " + std::to_string(parts) + " parts", {piece->name}));
     }
   }
   if (step.filled != nullptr) expect_filled(step);
@@ -94,18 +93,19 @@ void Run::expect_angles(const AngleAudit& audit) {
   }
 }
 
-void Run::expect_zero_invariant(const SelectorEntry& entry, const Place& place) {
+void Run::expect_zero_invariant(const SelectorEntry& entry, const TextPlace& place) {
   for (const Bench::Position& piece : examined({entry})) {
     in_hand_ = {piece->name};
     const DehnValue value = to_value(invariant_of(counted_edges(engine_.boundary(piece->solid)), *plan_.field));
     if (!value.zero)
-      expectation_failed(expectation(place, "expected `" + piece->name + "` to have the Dehn invariant 0; it is " + value.text, {piece->name}));
+      expectation_failed(expectation(
+          place, "expected `" + piece->name + "` to have the Dehn invariant 0; it is " + value.text, {piece->name}));
   }
 }
 
 void Run::expect_filled(const ExpectStep& step) {
   std::vector<std::string> names;
-  std::vector<Piece> solids;
+  std::vector<Solid> solids;
   const auto take = [&](const BenchPiece& piece) {
     names.push_back(piece.name);
     solids.push_back(piece.solid);

@@ -17,7 +17,8 @@ void Run::compare_with_goal() {
     std::vector<std::string> goal_names;
     for (const std::size_t goal : goals) goal_names.push_back(plan_.goals[goal].name);
     add("straddles", plan_.goal_place,
-        "`" + names[piece] + "` has interior points in the goals " + list_text(goal_names) + ": every piece must lie in one goal",
+        "`" + names[piece] + "` has interior points in the goals " + list_text(goal_names) +
+            ": every piece must lie in one goal",
         {names[piece]})
         .hint = "cut the piece where the goals meet, or make the goals one solid";
   }
@@ -48,7 +49,7 @@ void Run::compare_with_goal() {
 void Run::list_pieces() {
   for (const BenchPiece& piece : bench_.pieces()) {
     in_hand_ = {piece.name};
-    result_.pieces.push_back({piece.name, engine_.count_connected_parts(piece.solid), value_text(piece.volume)});
+    result_.pieces.push_back({piece.name, engine_.count_connected_components(piece.solid), value_text(piece.volume)});
   }
 }
 

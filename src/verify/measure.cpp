@@ -158,7 +158,7 @@ AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules) {
   return audit(canonical, group_by_angle(edges), rules);
 }
 
-MeasureResult measure(Engine& engine, const Piece& piece, const Field& field, const AngleRules* rules) {
+MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules) {
   const Boundary boundary = engine.boundary(piece);
   const Number volume_by_boundary = volume(boundary);
   if (volume_by_boundary != engine.volume(piece))

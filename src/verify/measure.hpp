@@ -28,6 +28,6 @@ AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules);
 /// Measures a piece; the engine that made it gives its true boundary, which is the same whatever the engine. Fills
 /// everything that depends on the solid alone; the caller adds file, names and field. `answer` is `no` iff an audit was
 /// asked for and fails. Numbers are elements of `field` or of fields below it.
-MeasureResult measure(Engine& engine, const Piece& piece, const Field& field, const AngleRules* rules = nullptr);
+MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules = nullptr);
 
 }  // namespace cutproof

@@ -3,7 +3,7 @@
 // splits number by themselves (`T.1.2`) are kept as families, because only the run tells how many there are.
 #include "verify/names.hpp"
 
-#include "number/expression.hpp"
+#include "plan/expression.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -140,7 +140,7 @@ class NameBench {
     return head.compare(0, common, stem, 0, common) == 0;
   }
 
-  void make(const NamedPlace& name, const std::set<std::string>& consumed) {
+  void make(const PlacedName& name, const std::set<std::string>& consumed) {
     if (presence(name.name) == Presence::certain && consumed.count(name.name) == 0)
       error({name.name, name.place}, "a piece named `" + name.name + "` is on the bench already",
             "choose another name, or join or cut that piece first");
@@ -224,7 +224,7 @@ class NameBench {
         names_[name] = Presence::possible;  // with a wrong number of names the piece stays
       }
     }
-    for (const NamedPlace& name : split.names) make(name, consumed);
+    for (const PlacedName& name : split.names) make(name, consumed);
   }
 
   void apply(const ExpectStep& expect) {
@@ -245,6 +245,8 @@ class NameBench {
 
 }  // namespace
 
-NameErrors check_names(const ExactPlan& plan) { return NameBench(plan).run(); }
+NameErrors check_names(const ExactPlan& plan) {
+  return NameBench(plan).run();
+}
 
 }  // namespace cutproof

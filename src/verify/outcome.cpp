@@ -9,22 +9,32 @@ namespace cutproof {
 
 const char* outcome_word(Outcome outcome) {
   switch (outcome) {
-    case Outcome::verified: return "verified";
-    case Outcome::refuted: return "refuted";
-    case Outcome::invalid: return "invalid";
-    case Outcome::stopped: return "stopped";
-    case Outcome::failed: return "failed";
+    case Outcome::verified:
+      return "verified";
+    case Outcome::refuted:
+      return "refuted";
+    case Outcome::invalid:
+      return "invalid";
+    case Outcome::stopped:
+      return "stopped";
+    case Outcome::failed:
+      return "failed";
   }
   return "failed";
 }
 
 int exit_code(Outcome outcome) {
   switch (outcome) {
-    case Outcome::verified: return 0;
-    case Outcome::refuted: return 1;
-    case Outcome::invalid: return 2;
-    case Outcome::stopped: return 3;
-    case Outcome::failed: return 4;
+    case Outcome::verified:
+      return 0;
+    case Outcome::refuted:
+      return 1;
+    case Outcome::invalid:
+      return 2;
+    case Outcome::stopped:
+      return 3;
+    case Outcome::failed:
+      return 4;
   }
   return 4;
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The course of a run, and what is checked about every change of the bench: each statement is checked, none assumed. The kinds of
-// steps are in steps.cpp, expectations in expectations.cpp, the end in goal.cpp.
+// The course of a run, and what is checked about every change of the bench: each statement is checked, none assumed. The
+// kinds of steps are in steps.cpp, expectations in expectations.cpp, the end in goal.cpp.
 #include "verify/run.hpp"
 
 #include "verify/measure.hpp"
@@ -17,7 +17,7 @@ constexpr std::size_t findings_listed_per_code = 100;
 
 }  // namespace
 
-Place Run::current_place() const {
+TextPlace Run::current_place() const {
   if (step_ == 0) return plan_.start_place;
   if (step_ > static_cast<int>(plan_.steps.size())) return plan_.goal_place;
   return plan_.steps[step_ - 1].place;
@@ -28,7 +28,8 @@ bool Run::has_room(const std::string& code) const {
   return count == result_.counts.end() || count->second < findings_listed_per_code;
 }
 
-Finding& Run::add(const std::string& code, const Place& place, const std::string& message, std::vector<std::string> pieces) {
+Finding& Run::add(const std::string& code, const TextPlace& place, const std::string& message,
+                  std::vector<std::string> pieces) {
   Finding finding;
   finding.code = code;
   finding.step = current_step();
@@ -73,7 +74,8 @@ void Run::execute() {
     if (!*done.dehn_ok) {
       std::vector<std::string> touched = done.removed;
       touched.insert(touched.end(), done.moved.begin(), done.moved.end());
-      add("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step", std::move(touched));
+      add("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step",
+          std::move(touched));
     }
     if (options_.progress) options_.progress(result_);
   }
@@ -87,14 +89,15 @@ void Run::execute() {
 void Run::build_solids() {
   const auto build = [this](const NamedSolid& named, const std::string& role) {
     in_hand_ = {named.name};
-    Piece piece;
+    Solid piece;
     try {
       piece = engine_.build(*named.solid);
     } catch (const InvalidInput& error) {
       throw InvalidStep({named.name, named.place}, error.what(), error.hint());
     }
     if (piece == nullptr)
-      throw InvalidStep({named.name, named.place}, "the " + role + " `" + named.name + "` is empty: it has no interior points",
+      throw InvalidStep({named.name, named.place},
+                        "the " + role + " `" + named.name + "` is empty: it has no interior points",
                         "a solid that is used needs a volume");
     check_size(piece, named.name);
     return piece;
@@ -114,15 +117,16 @@ void Run::build_solids() {
   const NamedSolid& b = plan_.goals[overlapping.front().second];
   const Region region = engine_.overlap(goals_[overlapping.front().first], goals_[overlapping.front().second]);
   throw InvalidStep({b.name, b.place},
-                    "the goals `" + a.name + "` and `" + b.name + "` overlap in a region of volume " + short_text(region.volume) +
-                        " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
+                    "the goals `" + a.name + "` and `" + b.name + "` overlap in a region of volume " +
+                        short_text(region.volume) + " between " + short_text(region.box.minimum) + " and " +
+                        short_text(region.box.maximum),
                     "goals must have disjoint interiors: move one of them");
 }
 
 void Run::compare_totals() {
   std::vector<Number> start_volumes, goal_volumes;
-  for (const Piece& piece : start_) start_volumes.push_back(engine_.volume(piece));
-  for (const Piece& goal : goals_) goal_volumes.push_back(engine_.volume(goal));
+  for (const Solid& piece : start_) start_volumes.push_back(engine_.volume(piece));
+  for (const Solid& goal : goals_) goal_volumes.push_back(engine_.volume(goal));
   start_volume_ = balanced_sum(start_volumes);
   total_volume_ = start_volume_;
   const Number goal_volume = balanced_sum(goal_volumes);
@@ -145,9 +149,9 @@ void Run::compare_totals() {
 void Run::compare_invariants() {
   // From true boundaries, so that every engine shows the same.
   std::vector<CountedEdge> start_edges, goal_edges, difference;
-  for (const Piece& piece : start_)
+  for (const Solid& piece : start_)
     for (CountedEdge& edge : counted_edges(engine_.boundary(piece))) start_edges.push_back(std::move(edge));
-  for (const Piece& goal : goals_)
+  for (const Solid& goal : goals_)
     for (CountedEdge& edge : counted_edges(engine_.boundary(goal))) goal_edges.push_back(std::move(edge));
   difference = goal_edges;
   for (const CountedEdge& edge : start_edges) difference.push_back({edge.term, -edge.times});
@@ -156,14 +160,17 @@ void Run::compare_invariants() {
   result_.dehn_difference = to_value(invariant_of(std::move(difference), *plan_.field));
   if (result_.dehn_difference->zero) {
     if (result_.dissection == "exists")
-      result_.dissection_reason = "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+      result_.dissection_reason =
+          "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
     return;
   }
   const std::string text = "goal minus start has the Dehn invariant " + result_.dehn_difference->text + ", which is not 0";
   step_ = static_cast<int>(plan_.steps.size());
-  add("dehn-differs", plan_.goal_place, text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help");
+  add("dehn-differs", plan_.goal_place,
+      text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help");
   step_ = 0;
-  if (result_.dissection == "exists") result_.dissection_reason = text + ", and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
+  if (result_.dissection == "exists")
+    result_.dissection_reason = text + ", and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
   result_.dissection = "does not exist";
 }
 
@@ -179,8 +186,8 @@ void Run::place_start() {
   find_overlaps(std::vector<char>(bench_.size(), 1));
 }
 
-std::vector<Piece> Run::solids_on_bench() const {
-  std::vector<Piece> solids;
+std::vector<Solid> Run::solids_on_bench() const {
+  std::vector<Solid> solids;
   solids.reserve(bench_.size());
   for (const BenchPiece& piece : bench_.pieces()) solids.push_back(piece.solid);
   return solids;
@@ -195,7 +202,8 @@ void Run::find_overlaps(const std::vector<char>& suspect) {
     pieces.push_back(&piece);
   }
   const auto overlapping = engine_.overlapping_pairs(solids_on_bench(), suspect);
-  result_.bench_checks += suspects * (pieces.size() - suspects) + suspects * (suspects - (suspects > 0)) / 2 - overlapping.size();
+  result_.bench_checks +=
+      suspects * (pieces.size() - suspects) + suspects * (suspects - (suspects > 0)) / 2 - overlapping.size();
   for (const auto& [i, j] : overlapping) {
     const BenchPiece &a = *pieces[i], &b = *pieces[j];
     if (lineage_.is_reported(a.identity, b.identity)) continue;
@@ -206,16 +214,16 @@ void Run::find_overlaps(const std::vector<char>& suspect) {
     }
     in_hand_ = {a.name, b.name};
     const Region region = engine_.overlap(a.solid, b.solid);
-    Finding& finding = add("overlap", current_place(),
-                           list_text({a.name, b.name}) + " share interior points: a region of volume " +
-                               short_text(region.volume) + " between " + short_text(region.box.minimum) + " and " +
-                               short_text(region.box.maximum),
-                           {a.name, b.name});
+    Finding& finding =
+        add("overlap", current_place(),
+            list_text({a.name, b.name}) + " share interior points: a region of volume " + short_text(region.volume) +
+                " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
+            {a.name, b.name});
     describe_region(region, finding);
   }
 }
 
-void Run::check_size(const Piece& piece, const std::string& name) const {
+void Run::check_size(const Solid& piece, const std::string& name) const {
   const std::size_t bits = engine_.bits(piece);
   if (bits > options_.max_bits)
     throw LimitReached("max-bits", "the coordinates of `" + name + "` have numbers of " + std::to_string(bits) +
@@ -244,7 +252,8 @@ bool Run::replace(std::vector<Replacement> replacements) {
                                       [&](const BenchPiece& piece) { return piece.name == name; });
       const std::string message = "a piece named `" + name + "` is on the bench already";
       if (!there->stale) throw InvalidStep(made.name, message, "choose another name");
-      Finding consequence = expectation(current_place(), message + ", because an earlier step could not be done: this step is skipped");
+      Finding consequence =
+          expectation(current_place(), message + ", because an earlier step could not be done: this step is skipped");
       consequence.code = "invalid-input";
       result_.consequences.push_back(std::move(consequence));
       for (const Replacement& dropped : replacements) {
@@ -293,7 +302,8 @@ bool Run::replace(std::vector<Replacement> replacements) {
     }
     if (volume_before != volume_after)
       add("volume-changed", current_place(),
-          "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) + " after it",
+          "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) +
+              " after it",
           entry.removed);
   }
   return true;

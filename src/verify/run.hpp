@@ -27,12 +27,12 @@ class Run {
   /// For messages about a run that ended early: the step being executed (at the goal: the last one) and the pieces in hand.
   int current_step() const { return std::min(step_, static_cast<int>(plan_.steps.size())); }
   const std::vector<std::string>& current_pieces() const { return in_hand_; }
-  Place current_place() const;
+  TextPlace current_place() const;
 
  private:
   struct Made {
-    NamedPlace name;
-    Piece solid;
+    PlacedName name;
+    Solid solid;
     bool stale = false;
   };
   /// One piece or several that go, and what is made of exactly their points.
@@ -40,9 +40,9 @@ class Run {
     std::vector<Bench::Position> consumed;
     std::vector<Made> made;
   };
-  struct CutPart {
+  struct NamedSolidPart {
     std::string name;
-    Piece solid;
+    Solid solid;
   };
 
   // before the first step (run.cpp)
@@ -56,17 +56,17 @@ class Run {
   void apply(const MoveStep& step);
   void apply(const JoinStep& step);
   void apply(const SplitStep& step);
-  std::vector<CutPart> halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes);
+  std::vector<NamedSolidPart> halves_of(const std::vector<NamedSolidPart>& parts, const Plane& plane, bool& passes);
   void missed(const CutStep& step, std::size_t index, const std::vector<std::string>& names,
-              const std::vector<Piece>& pieces);
+              const std::vector<Solid>& pieces);
 
   // every change of the bench (run.cpp)
   /// Puts the new pieces on the bench in place of the old ones, after checking names, volumes and lengths of numbers. False
   /// when a name meets a piece that should be gone: nothing is changed then.
   bool replace(std::vector<Replacement> replacements);
-  void check_size(const Piece& piece, const std::string& name) const;
+  void check_size(const Solid& piece, const std::string& name) const;
   void find_overlaps(const std::vector<char>& suspect);
-  std::vector<Piece> solids_on_bench() const;
+  std::vector<Solid> solids_on_bench() const;
   void skip() { result_.steps.back().skipped = true; }
   void note_failures(const Selection& selection);
 
@@ -76,18 +76,18 @@ class Run {
   std::vector<Bench::Position> examined(const Selector& selector);
   void expect_filled(const ExpectStep& step);
   void expect_angles(const AngleAudit& audit);
-  void expect_zero_invariant(const SelectorEntry& piece, const Place& place);
+  void expect_zero_invariant(const SelectorEntry& piece, const TextPlace& place);
 
   // the goal (goal.cpp)
   void compare_with_goal();
   void list_pieces();
 
   /// Counts the finding and lists it while there is room; what is returned may be filled in either way.
-  Finding& add(const std::string& code, const Place& place, const std::string& message,
+  Finding& add(const std::string& code, const TextPlace& place, const std::string& message,
                std::vector<std::string> pieces = {});
   /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
-  Finding expectation(const Place& place, const std::string& message, std::vector<std::string> pieces = {}) const;
+  Finding expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces = {}) const;
   /// False once a code has been found so often that further findings are only counted.
   bool has_room(const std::string& code) const;
 
@@ -98,8 +98,8 @@ class Run {
   Bench bench_;
   OverlapLineage lineage_;
   Finding unlisted_;  ///< stands in for findings beyond those that are listed
-  std::vector<Piece> start_, goals_;
-  std::map<const SolidDescription*, Piece> expected_;
+  std::vector<Solid> start_, goals_;
+  std::map<const SolidDescription*, Solid> expected_;
   Number start_volume_, total_volume_;
   DehnLedger dehn_;
   int step_ = 0;

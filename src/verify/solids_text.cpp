@@ -43,8 +43,8 @@ Answer answer_of(const std::vector<Finding>& findings) {
   }
 }
 
-Piece build(Engine& engine, const SolidPointer& solid, const std::string& name, const Place& place) {
-  Piece piece = engine.build(*solid);
+Solid build(Engine& engine, const SolidPointer& solid, const std::string& name, const TextPlace& place) {
+  Solid piece = engine.build(*solid);
   if (piece != nullptr) return piece;
   Diagnostic empty;
   empty.line = place.line;
@@ -165,9 +165,9 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
         const ReadLimits limits = limits_of(settings);
         std::shared_ptr<FieldTower> tower;  // first, so that it goes last: its fields own every number
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
-        std::vector<Piece> left_pieces, right_pieces;
-        const auto take = [&](const SolidPointer& solid, const std::string& name, const Place& place, bool on_left) {
-          const Piece piece = build(*engine, solid, name, place);
+        std::vector<Solid> left_pieces, right_pieces;
+        const auto take = [&](const SolidPointer& solid, const std::string& name, const TextPlace& place, bool on_left) {
+          const Solid piece = build(*engine, solid, name, place);
           (on_left ? left_pieces : right_pieces).push_back(piece);
           (on_left ? left_solids : right_solids).push_back({file, name, value_text(engine->volume(piece))});
         };
@@ -205,7 +205,7 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
               sources.push_back({std::move(text), file, name, side == &left});
             }
           // Once to find the field, and once more to have all numbers in it.
-          Place place;
+          TextPlace place;
           const auto read = [&](const Source& source) {
             file = source.file;
             return read_solid_into(source.text, source.name, *tower, limits, &place);

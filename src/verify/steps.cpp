@@ -19,9 +19,9 @@ std::vector<std::string> names_of(const std::vector<Bench::Position>& pieces) {
 
 // --- cut ------------------------------------------------------------------------------------------------------------------
 
-std::vector<Run::CutPart> Run::halves_of(const std::vector<CutPart>& parts, const Plane& plane, bool& passes) {
-  std::vector<CutPart> result;
-  for (const CutPart& part : parts) {
+std::vector<Run::NamedSolidPart> Run::halves_of(const std::vector<NamedSolidPart>& parts, const Plane& plane, bool& passes) {
+  std::vector<NamedSolidPart> result;
+  for (const NamedSolidPart& part : parts) {
     in_hand_ = {part.name};
     Halves halves = engine_.cut(part.solid, plane);
     if (halves.positive != nullptr && halves.negative != nullptr) {
@@ -36,11 +36,11 @@ std::vector<Run::CutPart> Run::halves_of(const std::vector<CutPart>& parts, cons
 }
 
 void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::string>& names,
-                 const std::vector<Piece>& pieces) {
+                 const std::vector<Solid>& pieces) {
   const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(index + 1) + " of this cut" : "the plane";
   const Plane& plane = step.planes[index];
   std::vector<Number> heights;
-  for (const Piece& piece : pieces)
+  for (const Solid& piece : pieces)
     for (const Vector3& corner : engine_.boundary(piece).vertices) heights.push_back(dot(plane.normal, corner));
   const auto [lowest, highest] =
       std::minmax_element(heights.begin(), heights.end(), [](const Number& a, const Number& b) { return a < b; });
@@ -78,17 +78,17 @@ void Run::apply(const CutStep& step) {
         "leave `into` out: the halves of T are then T.1 and T.2");
 
   std::vector<Replacement> replacements;
-  const auto plan_replacement = [&](const Bench::Position& piece, std::vector<CutPart> parts) {
+  const auto plan_replacement = [&](const Bench::Position& piece, std::vector<NamedSolidPart> parts) {
     if (parts.size() < 2) return;
     in_hand_ = {piece->name};
-    std::vector<Piece> solids;
-    for (const CutPart& part : parts) solids.push_back(part.solid);
+    std::vector<Solid> solids;
+    for (const NamedSolidPart& part : parts) solids.push_back(part.solid);
     if (!engine_.overlapping_pairs(solids, std::vector<char>(solids.size(), 1)).empty())
       throw ToolFault("the halves of a cut overlap");
     Replacement replacement;
     replacement.consumed = {piece};
     for (std::size_t i = 0; i < parts.size(); ++i) {
-      NamedPlace name{parts[i].name, current_place()};
+      PlacedName name{parts[i].name, current_place()};
       if (step.has_names) name = i == 0 ? step.positive : step.negative;
       replacement.made.push_back({name, std::move(parts[i].solid), piece->stale});
     }
@@ -96,7 +96,7 @@ void Run::apply(const CutStep& step) {
   };
 
   for (const Bench::Position& piece : selection.by_name) {
-    std::vector<CutPart> parts{{piece->name, piece->solid}};
+    std::vector<NamedSolidPart> parts{{piece->name, piece->solid}};
     bool dropped = false;
     for (std::size_t i = 0; i < step.planes.size(); ++i) {
       bool passes = false;
@@ -111,21 +111,21 @@ void Run::apply(const CutStep& step) {
       plan_replacement(piece, std::move(parts));
     }
   }
-  std::vector<std::vector<CutPart>> group;
+  std::vector<std::vector<NamedSolidPart>> group;
   for (const Bench::Position& piece : selection.by_pattern) group.push_back({{piece->name, piece->solid}});
   for (std::size_t i = 0; i < step.planes.size() && !group.empty(); ++i) {
     bool passes = false;
-    for (std::vector<CutPart>& parts : group) parts = halves_of(parts, step.planes[i], passes);
+    for (std::vector<NamedSolidPart>& parts : group) parts = halves_of(parts, step.planes[i], passes);
     if (passes) continue;
-    std::vector<Piece> solids;
+    std::vector<Solid> solids;
     for (const Bench::Position& piece : selection.by_pattern) solids.push_back(piece->solid);
     missed(step, i, names_of(selection.by_pattern), solids);
     if (step.has_names) {
       drop_names({selection.by_pattern});
     } else {
       // Which of them the plane should have met is not known: pieces that planes by pattern miss stay as they are.
-      for (const std::vector<CutPart>& parts : group)
-        for (const CutPart& part : parts) bench_.add_phantoms_below(part.name);
+      for (const std::vector<NamedSolidPart>& parts : group)
+        for (const NamedSolidPart& part : parts) bench_.add_phantoms_below(part.name);
     }
   }
   for (std::size_t i = 0; i < group.size(); ++i) plan_replacement(selection.by_pattern[i], std::move(group[i]));
@@ -186,7 +186,7 @@ void Run::apply(const JoinStep& step) {
     return skip();
   }
   in_hand_ = names_of(pieces);
-  std::vector<Piece> solids;
+  std::vector<Solid> solids;
   for (const Bench::Position& piece : pieces) solids.push_back(piece->solid);
   if (!replace({{pieces, {{step.result, pieces.size() == 1 ? solids.front() : engine_.joined(solids)}}}})) return;
   if (pieces.size() == 1) return;
@@ -205,7 +205,7 @@ void Run::apply(const SplitStep& step) {
   note_failures(selection);
   const std::vector<Bench::Position> pieces = selection.all();
   if (pieces.empty()) {
-    for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
+    for (const PlacedName& name : step.names) bench_.add_phantom(name.name);
     if (step.names.empty())
       for (const SelectorEntry& entry : step.pieces)
         if (!entry.is_pattern()) bench_.add_phantoms_below(entry.text);
@@ -218,7 +218,7 @@ void Run::apply(const SplitStep& step) {
   std::vector<Replacement> replacements;
   for (const Bench::Position& piece : pieces) {
     in_hand_ = {piece->name};
-    std::vector<Piece> parts = engine_.connected_parts(piece->solid);
+    std::vector<Solid> parts = engine_.connected_components(piece->solid);
     if (!step.names.empty() && step.names.size() != parts.size()) {
       Finding finding = expectation(current_place(),
                                     "`" + piece->name + "` has " + std::to_string(parts.size()) +
@@ -227,9 +227,9 @@ void Run::apply(const SplitStep& step) {
                                     {piece->name});
       finding.hint = "write one name for each part, or leave `into` out";
       const bool keeps_name = std::any_of(step.names.begin(), step.names.end(),
-                                          [&](const NamedPlace& name) { return name.name == piece->name; });
+                                          [&](const PlacedName& name) { return name.name == piece->name; });
       expectation_failed(std::move(finding));
-      for (const NamedPlace& name : step.names) bench_.add_phantom(name.name);
+      for (const PlacedName& name : step.names) bench_.add_phantom(name.name);
       piece->stale = !keeps_name;
       return;
     }
@@ -238,7 +238,7 @@ void Run::apply(const SplitStep& step) {
     replacement.consumed = {piece};
     for (std::size_t i = 0; i < parts.size(); ++i)
       replacement.made.push_back(
-          {step.names.empty() ? NamedPlace{piece->name + "." + std::to_string(i + 1), current_place()} : step.names[i],
+          {step.names.empty() ? PlacedName{piece->name + "." + std::to_string(i + 1), current_place()} : step.names[i],
            std::move(parts[i]), piece->stale});
     replacements.push_back(std::move(replacement));
   }

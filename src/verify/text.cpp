@@ -6,11 +6,17 @@
 
 namespace cutproof {
 
-Value value_text(const Number& number) { return {to_exact(number), to_decimal(number)}; }
+Value value_text(const Number& number) {
+  return {to_exact(number), to_decimal(number)};
+}
 
-ExactPoint point_text(const Vector3& point) { return {to_exact(point.x), to_exact(point.y), to_exact(point.z)}; }
+ExactPoint point_text(const Vector3& point) {
+  return {to_exact(point.x), to_exact(point.y), to_exact(point.z)};
+}
 
-ExactBox box_text(const Box& box) { return {point_text(box.minimum), point_text(box.maximum)}; }
+ExactBox box_text(const Box& box) {
+  return {point_text(box.minimum), point_text(box.maximum)};
+}
 
 FieldResult field_text(const Field& field) {
   FieldResult result;

@@ -87,10 +87,10 @@ using namespace cutproof;
   extern "C" result __real_##symbol parameters; \
   extern "C" result __wrap_##symbol parameters
 
-IN_FRONT_OF(void, _ZN8cutproof9add_pieceERNS_7DehnSumERNS_6EngineERKSt10shared_ptrIKNS_11EnginePieceEEi,
-            (DehnSum & sum, Engine& engine, const Piece& piece, int times)) {
+IN_FRONT_OF(void, _ZN8cutproof9add_pieceERNS_7DehnSumERNS_6EngineERKSt10shared_ptrIKNS_11EngineSolidEEi,
+            (DehnSum & sum, Engine& engine, const Solid& piece, int times)) {
   const DehnClock clock;
-  __real__ZN8cutproof9add_pieceERNS_7DehnSumERNS_6EngineERKSt10shared_ptrIKNS_11EnginePieceEEi(sum, engine, piece, times);
+  __real__ZN8cutproof9add_pieceERNS_7DehnSumERNS_6EngineERKSt10shared_ptrIKNS_11EngineSolidEEi(sum, engine, piece, times);
 }
 using Terms = std::map<int, Number>;
 IN_FRONT_OF(const Terms&, _ZNK8cutproof7DehnSum5termsEv, (const DehnSum* sum)) {

@@ -11,7 +11,7 @@ namespace {
 CompareResult compared(const std::string& name, const std::vector<SolidPointer>& left,
                        const std::vector<SolidPointer>& right, const Field& field = Field::rational()) {
   const auto engine = make_parts_engine();
-  std::vector<Piece> pieces[2];
+  std::vector<Solid> pieces[2];
   for (const SolidPointer& each : left) pieces[0].push_back(engine->build(*each));
   for (const SolidPointer& each : right) pieces[1].push_back(engine->build(*each));
   const CompareResult result = compare_solids(*engine, pieces[0], pieces[1], field);

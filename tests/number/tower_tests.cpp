@@ -175,8 +175,9 @@ TEST_CASE("limits are held before the work is done") {
   CHECK(limit_message([&] { tower.square_root(Number(11)); }) ==
         "max-degree: `sqrt(11)` needs a number field of too high a degree: it multiplies the degree 16 by 2, and the limit "
         "is 16; "
-        "adjoined before: sqrt(2) (times 2), sqrt(3) (times 2), sqrt(5) (times 2), sqrt(7) (times 2) / is one root too many, or one number mistyped? plans rarely need more than degree "
-          "16; --max-degree raises the limit");
+        "adjoined before: sqrt(2) (times 2), sqrt(3) (times 2), sqrt(5) (times 2), sqrt(7) (times 2) / is one root too "
+        "many, or one number mistyped? plans rarely need more than degree "
+        "16; --max-degree raises the limit");
   // what is in the field is still found at the limit
   CHECK(tower.square_root(Number(210)) * tower.square_root(Number(210)) == Number(210));
 

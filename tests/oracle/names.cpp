@@ -113,7 +113,7 @@ class IdealRun {
         names_[name] = State::perhaps;  // it stays when the number of names is wrong
       }
     }
-    for (const NamedPlace& name : step.names) make(name.name, used);
+    for (const PlacedName& name : step.names) make(name.name, used);
   }
   void run(const ExpectStep& step) {
     for (const auto& volume : step.volumes) taken({std::get<0>(volume)});

@@ -286,7 +286,7 @@ class OracleRun {
   void run(const SplitStep& step) {
     const Taken taken = take(step.pieces);
     if (taken.empty()) {
-      for (const NamedPlace& name : step.names) phantom(name.name);
+      for (const PlacedName& name : step.names) phantom(name.name);
       if (step.names.empty())
         for (const SelectorEntry& entry : step.pieces)
           if (!entry.is_pattern()) phantom_stems_.insert(entry.text + ".");
@@ -295,12 +295,12 @@ class OracleRun {
     if (!step.names.empty() && taken.size() > 1) throw InvalidInput("`into` for several pieces");
     std::vector<std::pair<Taken, std::vector<Making>>> changes;
     for (const auto& piece : taken) {
-      const std::vector<Shape> parts = connected_parts(piece->shape);
+      const std::vector<Shape> parts = connected_components(piece->shape);
       if (step.names.empty() && parts.size() == 1) continue;
       if (!step.names.empty() && step.names.size() != parts.size()) {
         expectation_failed();
         piece->overdue = true;
-        for (const NamedPlace& name : step.names) {
+        for (const PlacedName& name : step.names) {
           phantom(name.name);
           if (name.name == piece->name) piece->overdue = false;
         }
@@ -316,7 +316,7 @@ class OracleRun {
   }
 
   void run(const ExpectStep& step) {
-    const auto not_judged = [&](const SelectorEntry& piece, const Place& place) {
+    const auto not_judged = [&](const SelectorEntry& piece, const TextPlace& place) {
       take({piece});
       judgement_.not_judged.emplace(place.line, place.column);
     };
@@ -328,7 +328,7 @@ class OracleRun {
         if (volume(piece->shape) != expected) expectation_failed();
     if (step.connected)
       for (const auto& piece : take(*step.connected))
-        if (connected_parts(piece->shape).size() != 1) expectation_failed();
+        if (connected_components(piece->shape).size() != 1) expectation_failed();
     if (step.filled == nullptr) return;
     Shape together;
     for (const auto& piece : take(step.filled_by.empty() ? Selector{{"all", {}}} : step.filled_by))
@@ -356,7 +356,7 @@ class OracleRun {
 
   void list_regions(const std::string& code, const Shape& cells, const Number& total) {
     if (volume(cells) != total) throw ToolFault("the oracle's differences do not add up");
-    for (const Shape& part : connected_parts(cells)) found(code, step_, volume(part));
+    for (const Shape& part : connected_components(cells)) found(code, step_, volume(part));
   }
 
   const ExactPlan& plan_;

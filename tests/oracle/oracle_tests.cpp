@@ -79,7 +79,7 @@ TEST_CASE("regions count points once and parts hang together through areas") {
              by_an_edge = box(at(3, 2, 0), at(4, 3, 2));
   CHECK(volume({cube, shifted}) == Number(16));
   CHECK(volume(region({cube, shifted})) == Number(12));
-  const std::vector<Shape> parts = connected_parts({by_an_edge, shifted, cube});
+  const std::vector<Shape> parts = connected_components({by_an_edge, shifted, cube});
   REQUIRE(parts.size() == 2);
   CHECK(parts.front().size() == 2);
   CHECK(volume(parts.back()) == Number(2));

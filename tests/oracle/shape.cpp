@@ -202,7 +202,7 @@ bool share_interior_points(const Shape& a, const Shape& b) {
   });
 }
 
-std::vector<Shape> connected_parts(const Shape& shape) {
+std::vector<Shape> connected_components(const Shape& shape) {
   Groups groups(shape.size());
   for (std::size_t i = 0; i < shape.size(); ++i)
     for (std::size_t j = i + 1; j < shape.size(); ++j)

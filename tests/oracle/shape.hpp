@@ -26,7 +26,7 @@ Number common_volume(const Shape& a, const Shape& b);
 bool share_interior_points(const Shape& a, const Shape& b);
 /// Cells grouped by what hangs together through areas of faces or through shared interior points, in the order of `split`:
 /// by smallest corner, then volume, then centroid.
-std::vector<Shape> connected_parts(const Shape& shape);
+std::vector<Shape> connected_components(const Shape& shape);
 /// Into how many groups shapes fall that are linked where an area of faces or interior points is shared.
 std::size_t count_linked_groups(const std::vector<Shape>& shapes);
 

@@ -218,7 +218,8 @@ TEST_CASE("errors name the place and what to write") {
       {"acos(2)", "0+7 no angle has this cosine: it is not between -1 and 1"},
       {"tan(90 deg)", "0+11 the tangent of a right angle has no meaning"},
       {"angle(up, [0, 0, 0])", "10+9 a zero vector makes no angle"},
-      {"meet(floor, floor, wall)", "0+24 these three planes do not meet in one point / two of them are parallel, or all three run along one line; "
+      {"meet(floor, floor, wall)",
+       "0+24 these three planes do not meet in one point / two of them are parallel, or all three run along one line; "
        "take others"},
       {"meet(floor, roof, wall)", "12+4 no plane is named `roof` / define it in `planes`"},
       {"meet(floor, 2, wall)", "12+1 the name of a plane is wanted here / name the plane in `planes`"},

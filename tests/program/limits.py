@@ -33,7 +33,7 @@ def layered_prism(corners, layers=200):
             "goal: { box: { size: [1, 1, 1] } }\n")
 
 
-def crowded_union(boxes=300):
+def crowded_union(boxes=1000):
     boxes = ", ".join(f"{{ box: {{ size: [1, 1, 1], at: [{i}/3, {i * i % 17}/5, {i ** 3 % 19}/7] }} }}" for i in range(boxes))
     return f"cutproof: 1\nstart: {{ A: {{ union: [{boxes}] }} }}\nsteps: []\ngoal: {{ box: {{ size: [1, 1, 1] }} }}\n"
 

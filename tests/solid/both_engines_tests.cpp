@@ -26,7 +26,7 @@ struct TwoEngines {
   }
   LyingEngine* liar;
   std::unique_ptr<Engine> both;
-  Piece piece, overlapping, far, beside_far, loose;
+  Solid piece, overlapping, far, beside_far, loose;
 
   /// Asks one question of each kind that the lie is about.
   void ask(const std::string& operation) {
@@ -35,8 +35,8 @@ struct TwoEngines {
     if (operation == "cut") both->cut(piece, plane);
     if (operation == "moved") both->moved(piece, Motion::translation({1, 0, 0}));
     if (operation == "joined") both->joined({piece, far});
-    if (operation == "connected_parts") both->connected_parts(loose);
-    if (operation == "count_connected_parts") both->count_connected_parts(loose);
+    if (operation == "connected_components") both->connected_components(loose);
+    if (operation == "count_connected_components") both->count_connected_components(loose);
     if (operation == "volume") both->volume(piece);
     if (operation == "box") both->box(piece);
     if (operation == "overlapping_pairs") both->overlapping_pairs({piece, overlapping, far}, {1, 1, 1});

@@ -139,20 +139,20 @@ struct Bench {
   explicit Bench(const std::string& engine_name) : engine(make_engine(engine_name)) {}
   std::unique_ptr<Engine> engine;
 
-  Piece box(const Vector3& low, const Vector3& high) { return engine->build(*box_solid(low, high)); }
-  Piece cube(int x, int y, int z, int size = 1) { return box({x, y, z}, {x + size, y + size, z + size}); }
-  Number volume(const Piece& piece) { return piece ? engine->volume(piece) : Number(0); }
-  Number volume(const std::vector<Piece>& pieces) {
+  Solid box(const Vector3& low, const Vector3& high) { return engine->build(*box_solid(low, high)); }
+  Solid cube(int x, int y, int z, int size = 1) { return box({x, y, z}, {x + size, y + size, z + size}); }
+  Number volume(const Solid& piece) { return piece ? engine->volume(piece) : Number(0); }
+  Number volume(const std::vector<Solid>& pieces) {
     std::vector<Number> volumes;
-    for (const Piece& piece : pieces) volumes.push_back(engine->volume(piece));
+    for (const Solid& piece : pieces) volumes.push_back(engine->volume(piece));
     return balanced_sum(volumes);
   }
-  bool same(const Piece& a, const Piece& b) { return engine->compare({a}, {b}).filled() && volume(a) == volume(b); }
-  Vector3 middle(const Piece& piece) {
+  bool same(const Solid& a, const Solid& b) { return engine->compare({a}, {b}).filled() && volume(a) == volume(b); }
+  Vector3 middle(const Solid& piece) {
     const Box around = engine->box(piece);
     return Number::fraction(1, 2) * (around.minimum + around.maximum);
   }
-  bool disjoint(const std::vector<Piece>& pieces) {
+  bool disjoint(const std::vector<Solid>& pieces) {
     return engine->overlapping_pairs(pieces, std::vector<char>(pieces.size(), 1)).empty();
   }
 };

@@ -26,7 +26,7 @@ class RandomBench {
 
   void run() {
     const SolidPointer solid = random_solid();
-    const Piece start = engine_.build(*solid);
+    const Solid start = engine_.build(*solid);
     if (start == nullptr) return;
     pieces_ = {start};
     cut_all();
@@ -46,7 +46,7 @@ class RandomBench {
         return compare_with({start});
       default:
         split_all();
-        for (const Piece& piece : pieces_) engine_.box(piece);
+        for (const Solid& piece : pieces_) engine_.box(piece);
         engine_.count_linked_groups(pieces_);
         return compare_with(random_goals());
     }
@@ -79,12 +79,12 @@ class RandomBench {
     }
   }
 
-  const Piece& any_piece() { return pieces_[static_cast<std::size_t>(dice_.upto(static_cast<long>(pieces_.size()) - 1))]; }
+  const Solid& any_piece() { return pieces_[static_cast<std::size_t>(dice_.upto(static_cast<long>(pieces_.size()) - 1))]; }
 
   void cut_all() {
     const Box box = engine_.box(any_piece());
     const Plane plane = dice_.plane_near(Number::fraction(1, 2) * (box.minimum + box.maximum), unit_);
-    std::vector<Piece> next;
+    std::vector<Solid> next;
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
       const Halves halves =
           next.size() + pieces_.size() - i > 3 ? Halves{pieces_[i], nullptr} : engine_.cut(pieces_[i], plane);
@@ -96,9 +96,9 @@ class RandomBench {
   }
 
   /// A rigid motion of everything changes nothing but where it is.
-  void move_all(const Piece& start) {
+  void move_all(const Solid& start) {
     const Motion motion = random_motion();
-    for (Piece& piece : pieces_) piece = engine_.moved(piece, motion);
+    for (Solid& piece : pieces_) piece = engine_.moved(piece, motion);
     CHECK(engine_.compare(pieces_, {engine_.moved(start, motion)}).filled());
     check_overlaps();
   }
@@ -122,7 +122,7 @@ class RandomBench {
     Number expected;
     for (std::size_t i = 0; i < half; ++i) expected += engine_.volume(pieces_[i]);
     const auto middle = pieces_.begin() + static_cast<std::ptrdiff_t>(half);
-    const Piece joined = engine_.joined({pieces_.begin(), middle});
+    const Solid joined = engine_.joined({pieces_.begin(), middle});
     CHECK(engine_.volume(joined) == expected);
     pieces_.erase(pieces_.begin(), middle);
     pieces_.push_back(joined);
@@ -130,17 +130,17 @@ class RandomBench {
   }
 
   void split_all() {
-    std::vector<Piece> next;
-    for (const Piece& piece : pieces_) {
-      const std::vector<Piece> parts = engine_.connected_parts(piece);
-      CHECK(parts.size() == engine_.count_connected_parts(piece));
+    std::vector<Solid> next;
+    for (const Solid& piece : pieces_) {
+      const std::vector<Solid> parts = engine_.connected_components(piece);
+      CHECK(parts.size() == engine_.count_connected_components(piece));
       next.insert(next.end(), parts.begin(), parts.end());
       splits += parts.size() > 1 ? 1 : 0;
     }
     pieces_ = next;
   }
 
-  std::vector<Piece> random_goals() {
+  std::vector<Solid> random_goals() {
     const Box box = engine_.box(any_piece());
     const Vector3 middle = Number::fraction(1, 2) * (box.minimum + box.maximum), step{unit_, unit_, unit_};
     return {
@@ -148,7 +148,7 @@ class RandomBench {
         engine_.build(*box_solid({middle.x, middle.y - unit_, middle.z - unit_}, {middle.x + unit_, middle.y, middle.z}))};
   }
 
-  void compare_with(const std::vector<Piece>& goals) {
+  void compare_with(const std::vector<Solid>& goals) {
     const GoalComparison comparison = engine_.compare(pieces_, goals);
     regions += static_cast<int>(comparison.missing.size() + comparison.excess.size());
   }
@@ -156,7 +156,7 @@ class RandomBench {
   Engine& engine_;
   const Number unit_;
   Dice dice_;
-  std::vector<Piece> pieces_;
+  std::vector<Solid> pieces_;
 };
 
 }  // namespace

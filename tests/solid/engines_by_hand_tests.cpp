@@ -21,15 +21,15 @@ TEST_CASE("every kind of solid is built over every field") {
     for (const NamedShape& shape : test_shapes(zoo::generator_of_degree(degree))) {
       INFO(name << ": " << shape.name << " over a field of degree " << degree);
       Bench bench(name);
-      const Piece piece = bench.engine->build(*shape.solid);
+      const Solid piece = bench.engine->build(*shape.solid);
       REQUIRE(piece);
       CHECK(bench.volume(piece) == shape.volume);
       const Boundary boundary = bench.engine->boundary(piece);
       CHECK(volume(boundary) == shape.volume);
       CHECK(boundary.vertices.size() == shape.vertices);
       CHECK(boundary.facets.size() == shape.facets);
-      CHECK(bench.engine->count_connected_parts(piece) == shape.parts);
-      CHECK(bench.engine->connected_parts(piece).size() == shape.parts);
+      CHECK(bench.engine->count_connected_components(piece) == shape.parts);
+      CHECK(bench.engine->connected_components(piece).size() == shape.parts);
       for (const Facet& facet : boundary.facets)
         for (const std::vector<int>& cycle : facet.cycles)
           for (const int corner : cycle) CHECK(side_of(facet.plane, boundary.vertices[corner]) == 0);
@@ -45,7 +45,7 @@ TEST_CASE("a plane cuts off what can be told by hand") {
     Bench bench(name);
     CAPTURE(name, degree);
     const Number& unit = zoo::generator_of_degree(degree);
-    const Piece cube = bench.box({0, 0, 0}, {unit, unit, unit});
+    const Solid cube = bench.box({0, 0, 0}, {unit, unit, unit});
     const Number whole = unit * unit * unit;
     const Halves corner = bench.engine->cut(cube, Plane{{1, 1, 1}, unit});
     CHECK(bench.volume(corner.negative) == Number::fraction(1, 6) * whole);
@@ -64,10 +64,10 @@ TEST_CASE("a plane cuts off what can be told by hand") {
   }
   // A U falls into three parts.
   Bench bench(name);
-  const Piece u =
+  const Solid u =
       bench.engine->build(*prism({scaled(1, {{0, 0}, {3, 0}, {3, 2}, {2, 2}, {2, 1}, {1, 1}, {1, 2}, {0, 2}})}, Number(1)));
   const Halves legs = bench.engine->cut(u, Plane{{0, 1, 0}, 1});
-  const std::vector<Piece> parts = bench.engine->connected_parts(legs.positive);
+  const std::vector<Solid> parts = bench.engine->connected_components(legs.positive);
   REQUIRE(parts.size() == 2);
   CHECK(bench.engine->box(parts[0]).maximum == Vector3{1, 2, 1});
   CHECK(bench.engine->box(parts[1]).minimum == Vector3{2, 1, 0});
@@ -83,18 +83,18 @@ TEST_CASE("booleans are regularised") {
                      middle = box_solid({Number::fraction(1, 2), 0, 0}, {Number::fraction(3, 2), 1, 1});
   CHECK(bench.engine->build(*boolean(BooleanKind::intersection_of_all, {left, right})) == nullptr);
   CHECK(bench.engine->build(*boolean(BooleanKind::first_minus_others, {middle, left, right})) == nullptr);
-  const Piece both = bench.engine->build(*boolean(BooleanKind::union_of_all, {left, right, middle}));
+  const Solid both = bench.engine->build(*boolean(BooleanKind::union_of_all, {left, right, middle}));
   CHECK(bench.volume(both) == Number(2));
   CHECK(bench.engine->boundary(both).facets.size() == 6);
   CHECK(bench.engine->boundary(both).vertices.size() == 8);
-  const Piece rest = bench.engine->build(*boolean(BooleanKind::first_minus_others, {left, middle}));
+  const Solid rest = bench.engine->build(*boolean(BooleanKind::first_minus_others, {left, middle}));
   CHECK(bench.volume(rest) == Number::fraction(1, 2));
   PlacedDescription doubled{left, Motion::reflection(Plane{{1, 0, 0}, 0}), Number(2), {1, 1, 1}};
-  const Piece placed = bench.engine->build(*make_solid(doubled));
+  const Solid placed = bench.engine->build(*make_solid(doubled));
   CHECK(bench.volume(placed) == Number(8));
   CHECK(bench.engine->box(placed).minimum == Vector3{-1, -1, -1});
   CHECK(bench.engine->box(placed).maximum == Vector3{1, 1, 1});
-  const Piece mirrored = bench.engine->build(*make_solid(
+  const Solid mirrored = bench.engine->build(*make_solid(
       PlacedDescription{test_shapes(Number(1))[2].solid, Motion::reflection(Plane{{1, 0, 0}, 0}), Number(2), {1, 1, 1}}));
   CHECK(bench.volume(mirrored) == Number(24));
   CHECK(volume(bench.engine->boundary(mirrored)) == Number(24));
@@ -106,7 +106,7 @@ TEST_CASE("overlaps are found with their volume, and touching is none") {
   Bench bench(each_engine());
   CAPTURE(bench.engine->name());
   // Overlapping with the first: the second and the last. The others touch it in a face, an edge, a corner.
-  const std::vector<Piece> pieces = {bench.cube(0, 0, 0, 2), bench.cube(1, 1, 1, 2), bench.cube(2, 0, 0),
+  const std::vector<Solid> pieces = {bench.cube(0, 0, 0, 2), bench.cube(1, 1, 1, 2), bench.cube(2, 0, 0),
                                      bench.cube(-1, -1, 0),  bench.cube(-1, -1, -1), bench.cube(0, 0, 0)};
   using Pairs = std::vector<std::pair<std::size_t, std::size_t>>;
   CHECK(bench.engine->overlapping_pairs(pieces, {1, 1, 1, 1, 1, 1}) == Pairs{{0, 1}, {0, 5}});
@@ -118,11 +118,11 @@ TEST_CASE("overlaps are found with their volume, and touching is none") {
   CHECK(region.corners.size() == 8);
   CHECK(std::is_sorted(region.corners.begin(), region.corners.end()));
   // A rod through the tunnel of a frame touches it all around; one a little thicker does not.
-  const Piece frame = bench.engine->build(*test_shapes(1)[3].solid);
-  const Piece rod = bench.box({1, 1, -1}, {2, 2, 2});
+  const Solid frame = bench.engine->build(*test_shapes(1)[3].solid);
+  const Solid rod = bench.box({1, 1, -1}, {2, 2, 2});
   CHECK(bench.engine->overlapping_pairs({frame, rod}, {1, 0}).empty());
   const Number more = Number(2) + Number::fraction(1, 1000000000000L);
-  const Piece thick = bench.box({1, 1, -1}, {2, more, 2});
+  const Solid thick = bench.box({1, 1, -1}, {2, more, 2});
   REQUIRE(bench.engine->overlapping_pairs({frame, thick}, {1, 0}).size() == 1);
   CHECK(bench.engine->overlap(frame, thick).volume == Number::fraction(1, 1000000000000L));
 }
@@ -130,7 +130,7 @@ TEST_CASE("overlaps are found with their volume, and touching is none") {
 TEST_CASE("pieces hang together through areas, not through edges or corners") {
   Bench bench(each_engine());
   CAPTURE(bench.engine->name());
-  const Piece a = bench.cube(0, 0, 0), face = bench.cube(1, 0, 0), edge = bench.cube(-1, -1, 0),
+  const Solid a = bench.cube(0, 0, 0), face = bench.cube(1, 0, 0), edge = bench.cube(-1, -1, 0),
               corner = bench.cube(-1, 1, 1), overlapping = bench.box({0, 0, Number::fraction(1, 2)}, {1, 1, 2});
   CHECK(bench.engine->count_linked_groups({a}) == 1);
   CHECK(bench.engine->count_linked_groups({a, face}) == 1);
@@ -139,12 +139,13 @@ TEST_CASE("pieces hang together through areas, not through edges or corners") {
   CHECK(bench.engine->count_linked_groups({a, overlapping}) == 1);
   CHECK(bench.engine->count_linked_groups({face, edge, a, corner}) == 3);
   // Two boxes that touch along an edge are one piece with two parts, and a third box may hang on either.
-  const Piece pair = bench.engine->joined({a, bench.cube(1, 1, 0)});
-  CHECK(bench.engine->count_connected_parts(pair) == 2);
+  const Solid pair = bench.engine->joined({a, bench.cube(1, 1, 0)});
+  CHECK(bench.engine->count_connected_components(pair) == 2);
   CHECK(bench.engine->count_linked_groups({pair, bench.cube(2, 1, 0)}) == 1);
   CHECK(bench.engine->count_linked_groups({pair, bench.cube(2, 2, 0)}) == 2);
   // Parts in the order of their smallest corners, whatever the order of joining.
-  const std::vector<Piece> parts = bench.engine->connected_parts(bench.engine->joined({bench.cube(5, 0, 0), corner, edge}));
+  const std::vector<Solid> parts =
+      bench.engine->connected_components(bench.engine->joined({bench.cube(5, 0, 0), corner, edge}));
   REQUIRE(parts.size() == 3);
   CHECK(bench.engine->box(parts[0]).minimum == Vector3{-1, -1, 0});
   CHECK(bench.engine->box(parts[1]).minimum == Vector3{-1, 1, 1});
@@ -154,9 +155,9 @@ TEST_CASE("pieces hang together through areas, not through edges or corners") {
 TEST_CASE("joined overlapping pieces keep their multiplicity") {
   Bench bench(each_engine());
   CAPTURE(bench.engine->name());
-  const Piece big = bench.cube(0, 0, 0, 2), next = bench.cube(1, 1, 1, 2), bar = bench.box({1, 1, 1}, {2, 2, 5}),
+  const Solid big = bench.cube(0, 0, 0, 2), next = bench.cube(1, 1, 1, 2), bar = bench.box({1, 1, 1}, {2, 2, 5}),
               apart = bench.cube(7, 0, 0);
-  const Piece sum = bench.engine->joined({big, next, bar, apart});
+  const Solid sum = bench.engine->joined({big, next, bar, apart});
   CHECK(bench.volume(sum) == Number(8 + 8 + 4 + 1));
   CHECK(volume(bench.engine->boundary(sum)) == Number(15 + 2 + 1));
   // Layers: the union, what is covered twice (1x1x2), what is covered three times (1).
@@ -165,7 +166,7 @@ TEST_CASE("joined overlapping pieces keep their multiplicity") {
   CHECK(bench.volume(halves.positive) == Number(2) + Number(6) + Number::fraction(7, 2));
   const Motion motion = Motion::rotation({0, 0, 0}, {1, 1, 1}, Number::fraction(-1, 2), Number::fraction(1, 2));
   CHECK(bench.volume(bench.engine->moved(sum, motion)) == Number(21));
-  const std::vector<Piece> parts = bench.engine->connected_parts(sum);
+  const std::vector<Solid> parts = bench.engine->connected_components(sum);
   REQUIRE(parts.size() == 2);
   CHECK(bench.volume(parts[0]) == Number(20));
   CHECK(bench.volume(parts[1]) == Number(1));
@@ -176,7 +177,7 @@ TEST_CASE("joined overlapping pieces keep their multiplicity") {
   CHECK(bench.engine->compare({bench.engine->joined({big, big})}, {big}).filled());
   CHECK(bench.engine->compare({big, big}, {big}).filled());
   // Equal in volume with what is wanted, but one half twice and the other not at all.
-  const Piece left = bench.box({0, 0, 0}, {1, 2, 2});
+  const Solid left = bench.box({0, 0, 0}, {1, 2, 2});
   const GoalComparison twice = bench.engine->compare({left, left}, {big});
   REQUIRE(twice.missing.size() == 1);
   CHECK(twice.missing[0].region.volume == Number(4));
@@ -187,10 +188,10 @@ TEST_CASE("joined overlapping pieces keep their multiplicity") {
 TEST_CASE("missing and excess regions, and pieces in two goals") {
   Bench bench(each_engine());
   CAPTURE(bench.engine->name());
-  const std::vector<Piece> goals = {bench.box({0, 0, 0}, {2, 1, 1}), bench.cube(-1, 0, 0)};
+  const std::vector<Solid> goals = {bench.box({0, 0, 0}, {2, 1, 1}), bench.cube(-1, 0, 0)};
   // The first lies in the first goal; the second outside; the third in both goals and half outside.
   const Number half = Number::fraction(1, 2);
-  const std::vector<Piece> pieces = {bench.cube(0, 0, 0), bench.cube(2, 0, 0), bench.box({-half, 0, half}, {half, 1, 2})};
+  const std::vector<Solid> pieces = {bench.cube(0, 0, 0), bench.cube(2, 0, 0), bench.box({-half, 0, half}, {half, 1, 2})};
   const GoalComparison comparison = bench.engine->compare(pieces, goals);
   REQUIRE(comparison.missing.size() == 2);
   CHECK(comparison.missing[0].region.volume == Number::fraction(3, 4));
@@ -215,7 +216,7 @@ TEST_CASE("missing and excess regions, and pieces in two goals") {
   CHECK(off.excess[0].region.volume == tiny);
   // A cube pushed by 1e-30 along a direction that no axis has.
   const Number tinier = Number::fraction(1, 1000000000000000L) * Number::fraction(1, 1000000000000000L);
-  const Piece pushed = bench.engine->moved(bench.cube(0, 0, 0), Motion::translation({tinier, tinier, -tinier}));
+  const Solid pushed = bench.engine->moved(bench.cube(0, 0, 0), Motion::translation({tinier, tinier, -tinier}));
   const GoalComparison pushed_off = bench.engine->compare({pushed}, {bench.cube(0, 0, 0)});
   REQUIRE(pushed_off.missing.size() == 1);
   REQUIRE(pushed_off.excess.size() == 1);
@@ -225,7 +226,7 @@ TEST_CASE("missing and excess regions, and pieces in two goals") {
 }
 
 TEST_CASE("pieces of another engine are refused") {
-  struct Foreign : EnginePiece {};
+  struct Foreign : EngineSolid {};
   Bench bench(each_engine());
   CHECK_THROWS_AS(bench.engine->volume(std::make_shared<Foreign>()), ToolFault);
   CHECK_THROWS_AS(bench.engine->volume(nullptr), ToolFault);
@@ -238,11 +239,11 @@ TEST_CASE("a plate is joined again under a tip that stands on the cut") {
   CAPTURE(bench.engine->name());
   for (const zoo::ZooSolid& solid : zoo::rational_solids()) {
     if (solid.name != "tip on a face") continue;
-    const Piece start = bench.engine->build(*solid.solid);
+    const Solid start = bench.engine->build(*solid.solid);
     const Halves halves = bench.engine->cut(start, Plane{{1, 0, 4}, 2});
     REQUIRE(halves.positive);
     REQUIRE(halves.negative);
-    CHECK(bench.engine->count_connected_parts(halves.positive) == 2);
+    CHECK(bench.engine->count_connected_components(halves.positive) == 2);
     CHECK(bench.engine->compare({halves.positive, halves.negative}, {start}).filled());
     check_equal(bench.engine->boundary(bench.engine->joined({halves.positive, halves.negative})),
                 normalised(zoo::boundary_of(solid.solid)));
@@ -250,7 +251,7 @@ TEST_CASE("a plate is joined again under a tip that stands on the cut") {
 }
 
 // The plan truncated-octahedron-to-box with one corner off, by a trillionth. Inner walls go away around a corner that
-// touches the inside of a facet; in CGAL 5.5 the union of these pieces crashed or came out empty (solid/nef_cgal.hpp).
+// touches the inside of a facet; in CGAL 5.5 the union of these pieces crashed or came out empty (solid/nef/cgal.hpp).
 TEST_CASE("a corner that touches the inside of a facet survives when the walls around it go") {
   Bench bench(each_engine());
   CAPTURE(bench.engine->name());
@@ -263,7 +264,7 @@ TEST_CASE("a corner that touches the inside of a facet survives when the walls a
         corners.push_back(p == Vector3{-1, -2, 0} ? p + Vector3{off, 0, 0} : p);
   const Halves above = bench.engine->cut(bench.engine->build(*make_solid(HullDescription{corners})), Plane{{0, 0, 1}, 1});
   const Halves below = bench.engine->cut(above.negative, Plane{{0, 0, 1}, -1});
-  std::vector<Piece> pieces;
+  std::vector<Solid> pieces;
   for (const auto& [cap, height] : {std::make_pair(above.positive, 2), std::make_pair(below.negative, -2)}) {
     const Halves halves = bench.engine->cut(cap, Plane{{1, 0, 0}, 0});
     for (const auto& [half, x] : {std::make_pair(halves.positive, 1), std::make_pair(halves.negative, -1)}) {
@@ -291,7 +292,7 @@ TEST_CASE("a solid is inverted in a point") {
   const auto hull = [&](const std::vector<Vector3>& points) {
     return bench.engine->build(*make_solid(HullDescription{points}));
   };
-  const Piece image = bench.engine->moved(hull(corners), inversion);
+  const Solid image = bench.engine->moved(hull(corners), inversion);
   check_equal(bench.engine->boundary(image), bench.engine->boundary(hull(images)));
   // Cut and joined again it is still itself: its corners know their edges.
   const Halves halves = bench.engine->cut(image, Plane{{1, 1, 1}, Number(17)});
@@ -312,8 +313,8 @@ TEST_CASE("turned and then mirrored in a point, a solid with that symmetry is wh
     if (solid.name != "Jessen's icosahedron" && solid.name != "L") continue;
     for (const Motion& turn : turns) {
       CAPTURE(solid.name, to_exact(turn.shift()));
-      const Piece piece = bench.engine->moved(bench.engine->build(*solid.solid), turn);
-      const Piece mirrored = bench.engine->moved(piece, Motion(minus, Number(2) * bench.middle(piece)));
+      const Solid piece = bench.engine->moved(bench.engine->build(*solid.solid), turn);
+      const Solid mirrored = bench.engine->moved(piece, Motion(minus, Number(2) * bench.middle(piece)));
       CHECK(bench.same(mirrored, piece) == (solid.name != "L"));
     }
   }
@@ -325,9 +326,9 @@ TEST_CASE("a mirror image of a solid that touches itself is mirrored back") {
     if (solid.name.find("touching") == std::string::npos && solid.name.find("on a face") == std::string::npos) continue;
     CAPTURE(name, solid.name);
     Bench bench(name);
-    const Piece piece = bench.engine->build(*solid.solid);
+    const Solid piece = bench.engine->build(*solid.solid);
     const Motion mirror = Motion::reflection(Plane{{1, -2, 2}, 3});
-    const Piece image = bench.engine->moved(piece, mirror);
+    const Solid image = bench.engine->moved(piece, mirror);
     CHECK(bench.volume(image) == solid.volume);
     check_equal(bench.engine->boundary(bench.engine->moved(image, mirror)), normalised(zoo::boundary_of(solid.solid)));
   }

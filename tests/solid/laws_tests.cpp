@@ -84,7 +84,7 @@ void check_law(const std::string& engine, const char* name, std::vector<Case> ca
 
 /// Near the middle of a piece in a random direction, or through three corners: cuts along edges and through corners are
 /// where engines go wrong.
-Plane random_plane(Bench& bench, Dice& dice, const Piece& piece, const Number& unit) {
+Plane random_plane(Bench& bench, Dice& dice, const Solid& piece, const Number& unit) {
   if (dice.upto(2) == 0) {
     const std::vector<Vector3> corners = bench.engine->boundary(piece).vertices;
     const auto draw = [&] { return corners[static_cast<std::size_t>(dice.upto(static_cast<long>(corners.size()) - 1))]; };
@@ -94,22 +94,22 @@ Plane random_plane(Bench& bench, Dice& dice, const Piece& piece, const Number& u
   return dice.plane_near(bench.middle(piece), unit);
 }
 
-void check_side(Bench& bench, const Piece& half, const Plane& plane) {
+void check_side(Bench& bench, const Solid& half, const Plane& plane) {
   if (half == nullptr) return;
   for (const Vector3& corner : bench.engine->boundary(half).vertices) CHECK(evaluate(plane, corner).sign() >= 0);
 }
 
-std::vector<Piece> cut_at_random(Bench& bench, Dice& dice, const Piece& piece, const Number& unit) {
-  std::vector<Piece> pieces{piece};
+std::vector<Solid> cut_at_random(Bench& bench, Dice& dice, const Solid& piece, const Number& unit) {
+  std::vector<Solid> pieces{piece};
   for (int i = 0; i < 2; ++i) {
-    const Piece& any = pieces[static_cast<std::size_t>(dice.upto(static_cast<long>(pieces.size()) - 1))];
+    const Solid& any = pieces[static_cast<std::size_t>(dice.upto(static_cast<long>(pieces.size()) - 1))];
     const Plane plane = random_plane(bench, dice, any, unit);
-    std::vector<Piece> next;
-    for (const Piece& each : pieces) {
+    std::vector<Solid> next;
+    for (const Solid& each : pieces) {
       const Halves halves = bench.engine->cut(each, plane);
       check_side(bench, halves.positive, plane);
       check_side(bench, halves.negative, opposite(plane));
-      for (const Piece& half : {halves.positive, halves.negative})
+      for (const Solid& half : {halves.positive, halves.negative})
         if (half) next.push_back(half);
     }
     pieces = next;
@@ -125,15 +125,15 @@ Motion random_motion(Dice& dice, const Number& unit) {
 // --- the laws -------------------------------------------------------------------------------------------------------------
 
 void volumes_add_up(Bench& bench, Dice& dice, const Case& each) {
-  const std::vector<Piece> pieces = cut_at_random(bench, dice, bench.engine->build(*each.solid.solid), each.unit);
+  const std::vector<Solid> pieces = cut_at_random(bench, dice, bench.engine->build(*each.solid.solid), each.unit);
   Number sum, sum_of_parts;
-  for (const Piece& piece : pieces) {
+  for (const Solid& piece : pieces) {
     const Number volume = bench.volume(piece);
     CHECK(volume.sign() > 0);
     CHECK(cutproof::volume(bench.engine->boundary(piece)) == volume);
     sum += volume;
-    const std::vector<Piece> parts = bench.engine->connected_parts(piece);
-    CHECK(bench.engine->count_connected_parts(piece) == parts.size());
+    const std::vector<Solid> parts = bench.engine->connected_components(piece);
+    CHECK(bench.engine->count_connected_components(piece) == parts.size());
     sum_of_parts += bench.volume(parts);
   }
   CHECK(sum == each.solid.volume);
@@ -141,22 +141,22 @@ void volumes_add_up(Bench& bench, Dice& dice, const Case& each) {
 }
 
 void cut_and_joined(Bench& bench, Dice& dice, const Case& each) {
-  const Piece start = bench.engine->build(*each.solid.solid);
-  std::vector<Piece> pieces = cut_at_random(bench, dice, start, each.unit);
+  const Solid start = bench.engine->build(*each.solid.solid);
+  std::vector<Solid> pieces = cut_at_random(bench, dice, start, each.unit);
   CHECK(bench.disjoint(pieces));
   CHECK(bench.engine->compare(pieces, {start}).filled());
   CHECK(bench.engine->compare_disjoint({start}, pieces).filled());
   std::reverse(pieces.begin(), pieces.end());
-  const Piece whole = bench.engine->joined(pieces);
+  const Solid whole = bench.engine->joined(pieces);
   CHECK(bench.volume(whole) == each.solid.volume);
-  CHECK(bench.engine->count_connected_parts(whole) == bench.engine->count_connected_parts(start));
+  CHECK(bench.engine->count_connected_components(whole) == bench.engine->count_connected_components(start));
   check_equal(bench.engine->boundary(whole), normalised(zoo::boundary_of(each.solid.solid)));
 }
 
 void moved_there_and_back(Bench& bench, Dice& dice, const Case& each) {
   const Motion there = random_motion(dice, each.unit), further = random_motion(dice, each.unit);
-  const Piece start = bench.engine->build(*each.solid.solid);
-  const Piece there_piece = bench.engine->moved(start, there), back = bench.engine->moved(there_piece, there.inverse());
+  const Solid start = bench.engine->build(*each.solid.solid);
+  const Solid there_piece = bench.engine->moved(start, there), back = bench.engine->moved(there_piece, there.inverse());
   CHECK(bench.volume(there_piece) == each.solid.volume);
   CHECK(bench.same(back, start));
   check_equal(bench.engine->boundary(back), normalised(zoo::boundary_of(each.solid.solid)));
@@ -167,7 +167,7 @@ void moved_there_and_back(Bench& bench, Dice& dice, const Case& each) {
 /// The cuts of a moved solid are the moved cuts.
 void cut_and_moved(Bench& bench, Dice& dice, const Case& each) {
   const Motion motion = random_motion(dice, each.unit);
-  const Piece start = bench.engine->build(*each.solid.solid);
+  const Solid start = bench.engine->build(*each.solid.solid);
   const Plane plane = random_plane(bench, dice, start, each.unit);
   const Halves halves = bench.engine->cut(start, plane),
                images = bench.engine->cut(bench.engine->moved(start, motion), motion(plane));
@@ -179,14 +179,14 @@ void cut_and_moved(Bench& bench, Dice& dice, const Case& each) {
 }
 
 void lost_piece_is_missing(Bench& bench, Dice& dice, const Case& each) {
-  const Piece start = bench.engine->build(*each.solid.solid);
-  std::vector<Piece> pieces = cut_at_random(bench, dice, start, each.unit);
+  const Solid start = bench.engine->build(*each.solid.solid);
+  std::vector<Solid> pieces = cut_at_random(bench, dice, start, each.unit);
   if (pieces.size() < 2) return;
-  const Piece lost = pieces.back();
+  const Solid lost = pieces.back();
   pieces.pop_back();
   const GoalComparison comparison = bench.engine->compare(pieces, {start});
   CHECK(comparison.excess.empty());
-  const std::vector<Piece> parts = bench.engine->connected_parts(lost);
+  const std::vector<Solid> parts = bench.engine->connected_components(lost);
   REQUIRE(comparison.missing.size() == parts.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Region& region = comparison.missing[i].region;
@@ -262,9 +262,9 @@ void equal_under_symmetries(Bench& bench, Dice& dice, const Case& each) {
   // The solid somewhere else, in another size, and the motion that does there what `turn` does here.
   const Motion place = random_motion(dice, each.unit), turn_of_place = place.then(Motion::translation(-place.shift()));
   const Number factor = Number::fraction(dice.between(1, 3), 2) * each.unit;
-  const Piece piece = bench.engine->build(*make_solid(PlacedDescription{each.solid.solid, place, factor, {0, 0, 0}}));
+  const Solid piece = bench.engine->build(*make_solid(PlacedDescription{each.solid.solid, place, factor, {0, 0, 0}}));
   const Motion there = about(turn_of_place.inverse().then(turn).then(turn_of_place), place(factor * centre));
-  const Piece moved = bench.engine->moved(piece, there);
+  const Solid moved = bench.engine->moved(piece, there);
   const bool expected = keeps(original, about(turn, centre));
   CHECK(bench.engine->compare({moved}, {piece}).filled() == expected);
   CHECK(bench.volume(moved) == bench.volume(piece));

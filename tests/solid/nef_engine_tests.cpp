@@ -34,7 +34,7 @@ TEST_CASE("a long chain of motions and cuts keeps numbers short") {
   Bench bench("nef");
   const Motion turn = Motion::rotation({0, 0, 0}, {0, 0, 1}, Number::fraction(3, 5), Number::fraction(4, 5))
                           .then(Motion::rotation({1, 0, 0}, {1, 0, 0}, Number::fraction(5, 13), Number::fraction(12, 13)));
-  Piece piece = bench.cube(0, 0, 0, 2);
+  Solid piece = bench.cube(0, 0, 0, 2);
   std::vector<std::size_t> bits;
   for (int step = 0; step < 40; ++step) {
     piece = bench.engine->moved(piece, turn);
@@ -50,5 +50,5 @@ TEST_CASE("a long chain of motions and cuts keeps numbers short") {
   }
   // Growth is linear: 2.3 bits a turn of the first kind and 3.7 of the second.
   CHECK(bits[3] - bits[2] < 2 * (bits[1] - bits[0]));
-  CHECK(bench.engine->count_connected_parts(piece) == 1);
+  CHECK(bench.engine->count_connected_components(piece) == 1);
 }

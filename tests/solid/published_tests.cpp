@@ -27,7 +27,7 @@ void check_published(const std::string& name, const PublishedSolid& solid) {
   const std::unique_ptr<Engine> owner = make_engine(name);  // an engine works in one tower of fields
   Engine& engine = *owner;
   INFO(engine.name() << ": " << solid.name);
-  const Piece piece = engine.build(*make_solid(HullDescription{solid.points}));
+  const Solid piece = engine.build(*make_solid(HullDescription{solid.points}));
   REQUIRE(piece);
   const Boundary boundary = engine.boundary(piece);
   CHECK(boundary.vertices.size() == solid.points.size());

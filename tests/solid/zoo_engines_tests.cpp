@@ -10,7 +10,7 @@ namespace {
 
 void check_build(Engine& engine, const ZooSolid& solid) {
   INFO(engine.name() << ": " << solid.name);
-  const Piece piece = engine.build(*solid.solid);
+  const Solid piece = engine.build(*solid.solid);
   REQUIRE(piece != nullptr);
   CHECK(engine.volume(piece) == solid.volume);
   check_equal(engine.boundary(piece), normalised(zoo::boundary_of(solid.solid)));

@@ -27,17 +27,19 @@ goal: [ { regular: { name: tetrahedron, edge: 2*sqrt(2) } }, { box: { size: [8/3
 class FaultyEngine : public WrappedEngine {
  public:
   std::function<Halves(Halves)> after_cut = [](Halves halves) { return halves; };
-  std::function<Piece(Piece)> after_move = [](Piece piece) { return piece; };
-  std::function<Piece(std::vector<Piece>)> when_joined = [this](std::vector<Piece> pieces) { return WrappedEngine::joined(pieces); };
-  std::vector<Piece> built;  ///< in the order of the plan: T and B first
+  std::function<Solid(Solid)> after_move = [](Solid piece) { return piece; };
+  std::function<Solid(std::vector<Solid>)> when_joined = [this](std::vector<Solid> pieces) {
+    return WrappedEngine::joined(pieces);
+  };
+  std::vector<Solid> built;  ///< in the order of the plan: T and B first
 
-  Piece build(const SolidDescription& solid) override {
+  Solid build(const SolidDescription& solid) override {
     built.push_back(WrappedEngine::build(solid));
     return built.back();
   }
-  Halves cut(const Piece& piece, const Plane& plane) override { return after_cut(WrappedEngine::cut(piece, plane)); }
-  Piece moved(const Piece& piece, const Motion& motion) override { return after_move(WrappedEngine::moved(piece, motion)); }
-  Piece joined(const std::vector<Piece>& pieces) override { return when_joined(pieces); }
+  Halves cut(const Solid& piece, const Plane& plane) override { return after_cut(WrappedEngine::cut(piece, plane)); }
+  Solid moved(const Solid& piece, const Motion& motion) override { return after_move(WrappedEngine::moved(piece, motion)); }
+  Solid joined(const std::vector<Solid>& pieces) override { return when_joined(pieces); }
 };
 
 bool has(const CheckResult& result, const std::string& code, int step) {
@@ -65,17 +67,17 @@ TEST_CASE("an engine that is wrong makes the run fail, at the step where it is")
     code = "tool-fault", step = 1;
   }
   SECTION("a motion that changes the volume, even when it is undone by the next") {
-    engine.after_move = [&, calls = 0](const Piece& piece) mutable {
+    engine.after_move = [&, calls = 0](const Solid& piece) mutable {
       return ++calls == 1 ? engine.WrappedEngine::joined({piece, piece}) : piece;
     };
     code = "volume-changed", step = 2;
   }
   SECTION("a join that loses a piece") {
-    engine.when_joined = [](const std::vector<Piece>& pieces) { return pieces.front(); };
+    engine.when_joined = [](const std::vector<Solid>& pieces) { return pieces.front(); };
     code = "volume-changed", step = 4;
   }
   SECTION("a join that gives another solid of the same volume") {
-    engine.when_joined = [&](const std::vector<Piece>&) { return engine.built[1]; };
+    engine.when_joined = [&](const std::vector<Solid>&) { return engine.built[1]; };
     code = "dehn-changed", step = 4;
   }
   const CheckResult result = check_text(plan_text, engine);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A run looks only at pairs with a piece that moved, and adds up only what a step touched. Here random plans are carried out a second
-// time in the plainest way: after each step every pair and every volume anew. Both must tell the same, in whatever order pieces stand.
+// A run looks only at pairs with a piece that moved, and adds up only what a step touched. Here random plans are carried out
+// a second time in the plainest way: after each step every pair and every volume anew. Both must tell the same, in whatever
+// order pieces stand.
 #include "number/number.hpp"
 #include "verify/text.hpp"
 #include "verify/wrapped_engine.hpp"
@@ -27,7 +28,7 @@ using Overlap = std::tuple<int, std::string, std::string, std::string>;
 class PlainRun {
  public:
   struct Lying {
-    Piece solid;
+    Solid solid;
     std::set<int> ancestors;  ///< itself among them
   };
 
@@ -48,7 +49,7 @@ class PlainRun {
       put(name + ".2", halves.negative, piece.ancestors);
     } else if (const auto* move = std::get_if<MoveStep>(&step.action)) {
       for (const MoveEntry& entry : move->entries) {
-        Piece& solid = pieces.at(entry.pieces.front().text).solid;
+        Solid& solid = pieces.at(entry.pieces.front().text).solid;
         solid = engine_.moved(solid, entry.motion);
       }
     } else if (const auto* join = std::get_if<JoinStep>(&step.action)) {
@@ -76,7 +77,7 @@ class PlainRun {
   std::vector<std::string> volumes;  ///< after the start and after each step
 
  private:
-  void put(const std::string& name, const Piece& solid, std::set<int> ancestors) {
+  void put(const std::string& name, const Solid& solid, std::set<int> ancestors) {
     ancestors.insert(++last_identity_);
     pieces[name] = {solid, std::move(ancestors)};
   }
@@ -90,8 +91,10 @@ class PlainRun {
     for (auto a = pieces.begin(); a != pieces.end(); ++a) {
       all.push_back(engine_.volume(a->second.solid));
       for (auto b = std::next(a); b != pieces.end(); ++b) {
-        if (engine_.overlapping_pairs({a->second.solid, b->second.solid}, {1, 1}).empty() || related(a->first, b->first)) continue;
-        overlaps.emplace_back(step_, a->first, b->first, value_text(engine_.overlap(a->second.solid, b->second.solid).volume).exact);
+        if (engine_.overlapping_pairs({a->second.solid, b->second.solid}, {1, 1}).empty() || related(a->first, b->first))
+          continue;
+        overlaps.emplace_back(step_, a->first, b->first,
+                              value_text(engine_.overlap(a->second.solid, b->second.solid).volume).exact);
         reported_.emplace(*a->second.ancestors.rbegin(), *b->second.ancestors.rbegin());
       }
     }
@@ -125,19 +128,25 @@ class Maker {
 
   std::string solid() {
     if (number(0, 1) == 0) return "{ box: { size: [" + digits(1, 3) + ", 1, r], at: " + point() + " } }";
-    return "{ moved: { solid: { prism: { base: [[0, 0], [2, 0], [2, 1], [1, 1], [1, 2], [0, 2]], height: 1 } }, by: { translation: " + point() +
-           " } } }";
+    return "{ moved: { solid: { prism: { base: [[0, 0], [2, 0], [2, 1], [1, 1], [1, 2], [0, 2]], height: 1 } }, by: { "
+           "translation: " +
+           point() + " } } }";
   }
   std::string motion() {
     switch (number(0, 3)) {
-      case 0: return "{ half-turn: [[1, 1, 0], [1, 1, 1]] }";
-      case 1: return "{ rotation: { about: x, angle: 90 deg } }";
-      case 2: return "{ reflection: { equation: \"x = y\" } }";
-      default: return "{ translation: " + point() + " }";
+      case 0:
+        return "{ half-turn: [[1, 1, 0], [1, 1, 1]] }";
+      case 1:
+        return "{ rotation: { about: x, angle: 90 deg } }";
+      case 2:
+        return "{ reflection: { equation: \"x = y\" } }";
+      default:
+        return "{ translation: " + point() + " }";
     }
   }
   std::string plane() {
-    return "{ equation: \"" + digits(-1, 2) + "*x + " + digits(1, 2) + "*y + r*" + digits(-1, 1) + "*z = " + digits(-1, 3) + "/2\" }";
+    return "{ equation: \"" + digits(-1, 2) + "*x + " + digits(1, 2) + "*y + r*" + digits(-1, 1) + "*z = " + digits(-1, 3) +
+           "/2\" }";
   }
   std::string any_of(const PlainRun& run) {
     return std::next(run.pieces.begin(), number(0, static_cast<int>(run.pieces.size()) - 1))->first;
@@ -230,7 +239,8 @@ TEST_CASE("a run tells what looking at everything after every step tells, in any
     CHECK(overlaps_of(result) == expected);
     REQUIRE(result.steps.size() + 1 == plain.volumes.size());
     CHECK(result.start->volume.exact == plain.volumes.front());
-    for (std::size_t step = 0; step < result.steps.size(); ++step) CHECK(result.steps[step].volume.exact == plain.volumes[step + 1]);
+    for (std::size_t step = 0; step < result.steps.size(); ++step)
+      CHECK(result.steps[step].volume.exact == plain.volumes[step + 1]);
 
     PlanText reversed = text;
     std::reverse(reversed.start.begin(), reversed.start.end());
@@ -238,8 +248,8 @@ TEST_CASE("a run tells what looking at everything after every step tells, in any
     CHECK(told(check_text(reversed.whole(), again)) == told(result));
 
     overlaps += plain.overlaps.size();
-    later += static_cast<std::size_t>(
-        std::count_if(plain.overlaps.begin(), plain.overlaps.end(), [](const Overlap& overlap) { return std::get<0>(overlap) > 0; }));
+    later += static_cast<std::size_t>(std::count_if(plain.overlaps.begin(), plain.overlaps.end(),
+                                                    [](const Overlap& overlap) { return std::get<0>(overlap) > 0; }));
   }
   INFO(overlaps << " overlaps, " << later << " of them after the start");
   CHECK(later > static_cast<std::size_t>(cases));

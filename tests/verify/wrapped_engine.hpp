@@ -16,27 +16,27 @@ namespace cutproof {
 class WrappedEngine : public Engine {
  public:
   std::string name() const override { return inner_->name(); }
-  Piece build(const SolidDescription& solid) override { return inner_->build(solid); }
-  Halves cut(const Piece& piece, const Plane& plane) override { return inner_->cut(piece, plane); }
-  Piece moved(const Piece& piece, const Motion& motion) override { return inner_->moved(piece, motion); }
-  Piece joined(const std::vector<Piece>& pieces) override { return inner_->joined(pieces); }
-  std::vector<Piece> connected_parts(const Piece& piece) override { return inner_->connected_parts(piece); }
-  Number volume(const Piece& piece) override { return inner_->volume(piece); }
-  Box box(const Piece& piece) override { return inner_->box(piece); }
-  std::size_t bits(const Piece& piece) override { return inner_->bits(piece); }
-  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+  Solid build(const SolidDescription& solid) override { return inner_->build(solid); }
+  Halves cut(const Solid& piece, const Plane& plane) override { return inner_->cut(piece, plane); }
+  Solid moved(const Solid& piece, const Motion& motion) override { return inner_->moved(piece, motion); }
+  Solid joined(const std::vector<Solid>& pieces) override { return inner_->joined(pieces); }
+  std::vector<Solid> connected_components(const Solid& piece) override { return inner_->connected_components(piece); }
+  Number volume(const Solid& piece) override { return inner_->volume(piece); }
+  Box box(const Solid& piece) override { return inner_->box(piece); }
+  std::size_t bits(const Solid& piece) override { return inner_->bits(piece); }
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Solid>& pieces,
                                                                      const std::vector<char>& suspect) override {
     return inner_->overlapping_pairs(pieces, suspect);
   }
-  Region overlap(const Piece& a, const Piece& b) override { return inner_->overlap(a, b); }
-  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override { return inner_->count_linked_groups(pieces); }
-  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  Region overlap(const Solid& a, const Solid& b) override { return inner_->overlap(a, b); }
+  std::size_t count_linked_groups(const std::vector<Solid>& pieces) override { return inner_->count_linked_groups(pieces); }
+  GoalComparison compare(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return inner_->compare(pieces, goals);
   }
-  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+  void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     inner_->for_each_edge(piece, use);
   }
-  Boundary boundary(const Piece& piece) override { return inner_->boundary(piece); }
+  Boundary boundary(const Solid& piece) override { return inner_->boundary(piece); }
 
  private:
   std::unique_ptr<Engine> inner_ = make_parts_engine();

@@ -31,10 +31,10 @@ inline std::vector<Lie> lies() {
       {"moved", "a little too far"},
       {"joined", "without the last"},
       {"joined", "the last counts twice"},
-      {"connected_parts", "one too few"},
-      {"connected_parts", "in another order"},
-      {"connected_parts", "the whole for each"},
-      {"count_connected_parts", "one more"},
+      {"connected_components", "one too few"},
+      {"connected_components", "in another order"},
+      {"connected_components", "the whole for each"},
+      {"count_connected_components", "one more"},
       {"volume", "a little more"},
       {"box", "a little larger"},
       {"overlapping_pairs", "none"},
@@ -69,14 +69,14 @@ class LyingEngine final : public Engine {
 
   std::string name() const override { return "liar"; }
 
-  Piece build(const SolidDescription& solid) override {
-    Piece piece = honest_->build(solid);
+  Solid build(const SolidDescription& solid) override {
+    Solid piece = honest_->build(solid);
     if (!lying("build")) return piece;
     if (is("nothing is there")) return nullptr;
     return honest_->moved(piece, is("the mirror image") ? Motion::reflection(Plane{{1, 0, 0}, 0}) : a_little_aside());
   }
 
-  Halves cut(const Piece& piece, const Plane& plane) override {
+  Halves cut(const Solid& piece, const Plane& plane) override {
     Halves halves = honest_->cut(piece, plane);
     if (!lying("cut")) return halves;
     if (is("halves exchanged")) std::swap(halves.positive, halves.negative);
@@ -86,15 +86,15 @@ class LyingEngine final : public Engine {
     return halves;
   }
 
-  Piece moved(const Piece& piece, const Motion& motion) override {
+  Solid moved(const Solid& piece, const Motion& motion) override {
     if (!lying("moved")) return honest_->moved(piece, motion);
     if (is("not at all")) return piece;
     return honest_->moved(piece, is("backwards") ? motion.inverse() : motion.then(a_little_aside()));
   }
 
-  Piece joined(const std::vector<Piece>& pieces) override {
+  Solid joined(const std::vector<Solid>& pieces) override {
     if (!lying("joined")) return honest_->joined(pieces);
-    std::vector<Piece> others = pieces;
+    std::vector<Solid> others = pieces;
     if (is("without the last")) {
       others.pop_back();
     } else {
@@ -103,30 +103,30 @@ class LyingEngine final : public Engine {
     return honest_->joined(others);
   }
 
-  std::vector<Piece> connected_parts(const Piece& piece) override {
-    std::vector<Piece> parts = honest_->connected_parts(piece);
-    if (!lying("connected_parts")) return parts;
+  std::vector<Solid> connected_components(const Solid& piece) override {
+    std::vector<Solid> parts = honest_->connected_components(piece);
+    if (!lying("connected_components")) return parts;
     if (is("one too few")) parts.pop_back();
     if (is("in another order")) std::reverse(parts.begin(), parts.end());
     if (is("the whole for each")) parts.assign(parts.size(), piece);
     return parts;
   }
 
-  std::size_t count_connected_parts(const Piece& piece) override {
-    return honest_->count_connected_parts(piece) + (lying("count_connected_parts") ? 1 : 0);
+  std::size_t count_connected_components(const Solid& piece) override {
+    return honest_->count_connected_components(piece) + (lying("count_connected_components") ? 1 : 0);
   }
 
-  Number volume(const Piece& piece) override { return honest_->volume(piece) + (lying("volume") ? tiny() : Number(0)); }
+  Number volume(const Solid& piece) override { return honest_->volume(piece) + (lying("volume") ? tiny() : Number(0)); }
 
-  Box box(const Piece& piece) override {
+  Box box(const Solid& piece) override {
     Box box = honest_->box(piece);
     if (lying("box")) box.maximum.z += tiny();
     return box;
   }
 
-  std::size_t bits(const Piece& piece) override { return honest_->bits(piece); }
+  std::size_t bits(const Solid& piece) override { return honest_->bits(piece); }
 
-  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Solid>& pieces,
                                                                      const std::vector<char>& suspect) override {
     auto pairs = honest_->overlapping_pairs(pieces, suspect);
     if (!lying("overlapping_pairs")) return pairs;
@@ -135,7 +135,7 @@ class LyingEngine final : public Engine {
     return pairs;
   }
 
-  Region overlap(const Piece& a, const Piece& b) override {
+  Region overlap(const Solid& a, const Solid& b) override {
     Region region = honest_->overlap(a, b);
     if (!lying("overlap")) return region;
     if (is("a little more volume")) region.volume += tiny();
@@ -144,19 +144,19 @@ class LyingEngine final : public Engine {
     return region;
   }
 
-  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override {
+  std::size_t count_linked_groups(const std::vector<Solid>& pieces) override {
     return honest_->count_linked_groups(pieces) + (lying("count_linked_groups") ? 1 : 0);
   }
 
-  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return bent("compare", honest_->compare(pieces, goals));
   }
 
-  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare_disjoint(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return bent("compare_disjoint", honest_->compare_disjoint(pieces, goals));
   }
 
-  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+  void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     const bool bend = lying("for_each_edge");
     bool first = true;
     honest_->for_each_edge(piece, [&](const EdgeOfPiece& edge) {
@@ -167,7 +167,7 @@ class LyingEngine final : public Engine {
     });
   }
 
-  Boundary boundary(const Piece& piece) override {
+  Boundary boundary(const Solid& piece) override {
     Boundary boundary = honest_->boundary(piece);
     if (!lying("boundary")) return boundary;
     Facet& facet = boundary.facets.back();

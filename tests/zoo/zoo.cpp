@@ -63,7 +63,8 @@ std::vector<IntegerSurface> one_edge_solids() {
       {"one-edge-135",
        {{0, 0, 0}, {1, -1, 2}, {1, -1, -2}, {2, 1, 1}, {2, 1, -1}, {2, 0, 0}, {3, 1, 0}, {3, -1, 0}},
        {{0, 1, 3}, {4, 2, 0}, {0, 3, 5}, {5, 4, 0}, {5, 3, 4}, {6, 4, 3}, {7, 6, 3, 1}, {2, 4, 6, 7}, {2, 1, 0}, {1, 2, 7}},
-       7, 2},
+       7,
+       2},
       {"one-edge-45",
        {{0, 0, 0},
         {1, -1, 2},
@@ -90,7 +91,8 @@ std::vector<IntegerSurface> one_edge_solids() {
         {8, 9, 11, 10},
         {1, 8, 10},
         {11, 9, 2}},
-       25, 2},
+       25,
+       2},
       {"one-edge-60",
        {{0, 0, 0},
         {1, 1, -2},
@@ -126,7 +128,8 @@ std::vector<IntegerSurface> one_edge_solids() {
         {14, 13, 8, 9},
         {14, 9, 12},
         {12, 11, 14}},
-       Number::fraction(74, 3), 2},
+       Number::fraction(74, 3),
+       2},
       {"one-edge-120",
        {{0, 0, 0},
         {1, -1, 2},
@@ -156,7 +159,8 @@ std::vector<IntegerSurface> one_edge_solids() {
         {6, 1, 11, 7},
         {2, 10, 11},
         {11, 10, 7}},
-       Number::fraction(106, 3), 2},
+       Number::fraction(106, 3),
+       2},
       {"one-edge-109",
        {{0, 0, 0}, {1, -1, 2}, {1, -1, -2}, {2, 1, 1}, {2, 1, -1}, {2, 0, 0}, {3, 1, 0}, {3, -5, 0}, {0, -2, 0}},
        {{0, 1, 3},
@@ -171,7 +175,8 @@ std::vector<IntegerSurface> one_edge_solids() {
         {1, 2, 8},
         {1, 8, 7},
         {2, 7, 8}},
-       Number::fraction(49, 3), 2},
+       Number::fraction(49, 3),
+       2},
   };
 }
 
@@ -231,7 +236,8 @@ std::vector<ZooSolid> make_rational_solids() {
   add(zoo, "Jessen's icosahedron", jessen_icosahedron(), 20, counts(20, 30, 12, 1, 0), 24);
   for (const IntegerSurface& surface : one_edge_solids())
     add(zoo, surface.name, Builder().numbered(surface.points, surface.faces).boundary(), surface.volume,
-        counts(surface.faces.size(), surface.faces.size() + surface.points.size() - 2, surface.points.size(), 1, 0), surface.symmetries);
+        counts(surface.faces.size(), surface.faces.size() + surface.points.size() - 2, surface.points.size(), 1, 0),
+        surface.symmetries);
   return zoo;
 }
 

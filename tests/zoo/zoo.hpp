@@ -19,9 +19,9 @@ struct ZooSolid {
   int degree = 1;                       ///< of the field of its coordinates
   Number volume;                        ///< worked out by hand, or from a published formula
   std::optional<SurfaceCounts> counts;  ///< worked out by hand; empty where they were not
-  /// How many of the 48 symmetries of the cube that has its centre in the middle of the solid's box are symmetries of the solid,
-  /// mirror images among them; worked out by hand (for the solids with one odd edge, by a program that shares no code with the tool),
-  /// 0 where it was not.
+  /// How many of the 48 symmetries of the cube that has its centre in the middle of the solid's box are symmetries of the
+  /// solid, mirror images among them; worked out by hand (for the solids with one odd edge, by a program that shares no code
+  /// with the tool), 0 where it was not.
   int symmetries = 0;
 };
 

@@ -3,11 +3,11 @@
 #pragma once
 
 #include "solid/boundary.hpp"
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 namespace cutproof {
 
 /// The boundary of the union in the canonical form of `normalised` (solid/edges.hpp). The parts are interior-disjoint.
-Boundary true_boundary(const PartList& parts);
+Boundary true_boundary(const CellList& parts);
 
 }  // namespace cutproof

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Moving convex parts. Translations and quarter turns, which only exchange coordinates and signs, cost no product.
-#include "solid/parts_motion.hpp"
+#include "solid/parts/motion.hpp"
 
 #include <algorithm>
 
@@ -15,7 +15,7 @@ bool identical(const Motion& a, const Motion& b) {
 
 }  // namespace
 
-PartMap::PartMap(const Motion& motion) : motion_(motion), shift_(motion.shift()), matrix_(motion.rows()) {
+CellMap::CellMap(const Motion& motion) : motion_(motion), shift_(motion.shift()), matrix_(motion.rows()) {
   for (std::size_t i = 0; i < 3; ++i)
     for (int j = 0; j < 3; ++j) {
       const Number& entry = coordinate(matrix_[i], j);
@@ -26,17 +26,17 @@ PartMap::PartMap(const Motion& motion) : motion_(motion), shift_(motion.shift())
     }
 }
 
-PartMap::PartMap(const Motion& motion, const Number& factor, const Vector3& about) : PartMap(motion) {
+CellMap::CellMap(const Motion& motion, const Number& factor, const Vector3& about) : CellMap(motion) {
   factor_ = factor;
   scales_ = factor != Number(1);
   shift_ = motion(about - factor * about);
 }
 
-bool PartMap::is(const Motion& motion) const {
+bool CellMap::is(const Motion& motion) const {
   return !scales_ && identical(motion, motion_);
 }
 
-void PartMap::adopt(const Field& field) {
+void CellMap::adopt(const Field& field) {
   // Constants written in a smaller field are lifted once, not at every product.
   const auto lift = [&field](Number& number) {
     if (&number.field() != &field && field.stands_on(number.field())) number = number.lifted_to(field);
@@ -51,7 +51,7 @@ void PartMap::adopt(const Field& field) {
   lift(factor_);
 }
 
-Vector3 PartMap::linear(const Vector3& v) const {
+Vector3 CellMap::linear(const Vector3& v) const {
   std::array<Number, 3> result;
   for (std::size_t i = 0; i < 3; ++i) {
     if (!permutes_) {
@@ -64,7 +64,7 @@ Vector3 PartMap::linear(const Vector3& v) const {
   return {std::move(result[0]), std::move(result[1]), std::move(result[2])};
 }
 
-CornerPointer PartMap::image(const CornerPointer& corner) {
+CornerPointer CellMap::image(const CornerPointer& corner) {
   auto [place, fresh] = corners_.try_emplace(corner.get());
   if (fresh) {
     Vector3 point = linear(corner->point);
@@ -74,7 +74,7 @@ CornerPointer PartMap::image(const CornerPointer& corner) {
   return place->second.second;
 }
 
-PlanePointer PartMap::image(const PlanePointer& plane) {
+PlanePointer CellMap::image(const PlanePointer& plane) {
   auto [place, fresh] = planes_.try_emplace(plane.get());
   if (fresh) {
     const Vector3 normal = linear(plane->plane.normal);
@@ -85,24 +85,24 @@ PlanePointer PartMap::image(const PlanePointer& plane) {
   return place->second.second;
 }
 
-PartPointer PartMap::operator()(const PartPointer& part) {
+CellPointer CellMap::operator()(const CellPointer& part) {
   const Field& field = part->corners().front()->point.x.field();
   if (&field != &shift_.x.field()) adopt(field);
   std::vector<CornerPointer> corners;
   corners.reserve(part->corners().size());
   for (const CornerPointer& corner : part->corners()) corners.push_back(image(corner));
-  std::vector<PartFace> faces = part->faces();
-  for (PartFace& face : faces) face.plane = image(face.plane);
+  std::vector<CellFace> faces = part->faces();
+  for (CellFace& face : faces) face.plane = image(face.plane);
   std::vector<int> cycles = part->cycles();
   if (!motion_.is_proper())
-    for (const PartFace& face : faces) std::reverse(cycles.begin() + face.begin, cycles.begin() + face.end);
+    for (const CellFace& face : faces) std::reverse(cycles.begin() + face.begin, cycles.begin() + face.end);
   return std::make_shared<const ConvexPart>(std::move(corners), std::move(faces), std::move(cycles));
 }
 
-PartList PartMap::operator()(const PartList& parts) {
-  PartList result;
+CellList CellMap::operator()(const CellList& parts) {
+  CellList result;
   result.reserve(parts.size());
-  for (const PartPointer& part : parts) result.push_back((*this)(part));
+  for (const CellPointer& part : parts) result.push_back((*this)(part));
   return result;
 }
 

@@ -2,7 +2,7 @@
 // Moving convex parts: corners and planes are mapped once each, however many parts share them.
 #pragma once
 
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 #include <array>
 #include <unordered_map>
@@ -12,14 +12,14 @@
 namespace cutproof {
 
 /// x -> factor * matrix * x + shift with an orthogonal matrix and factor > 0. Remembers what it mapped.
-class PartMap {
+class CellMap {
  public:
-  explicit PartMap(const Motion& motion);
+  explicit CellMap(const Motion& motion);
   /// x -> motion(about + factor * (x - about))
-  PartMap(const Motion& motion, const Number& factor, const Vector3& about);
+  CellMap(const Motion& motion, const Number& factor, const Vector3& about);
 
-  PartPointer operator()(const PartPointer& part);
-  PartList operator()(const PartList& parts);
+  CellPointer operator()(const CellPointer& part);
+  CellList operator()(const CellList& parts);
   /// True iff this was made from an equal motion (and no factor).
   bool is(const Motion& motion) const;
 

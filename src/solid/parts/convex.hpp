@@ -31,8 +31,8 @@ struct FacePlane {
   explicit FacePlane(Plane exact);
   Plane plane;
   double a, b, c, d;
-  double size;                         ///< |a| + |b| + |c|
-  double normal_error, offset_error;   ///< enclosure errors of the normal's coefficients and the offset, and rounding
+  double size;                        ///< |a| + |b| + |c|
+  double normal_error, offset_error;  ///< enclosure errors of the normal's coefficients and the offset, and rounding
 };
 using PlanePointer = std::shared_ptr<const FacePlane>;
 
@@ -61,12 +61,13 @@ CornerPointer crossing(const Corner& p, const Corner& q, const Number& value_at_
 
 /// A closed polygon.
 using Cycle = std::vector<CornerPointer>;
-/// Cuts a cycle at a plane: what lies on either side, closed along the plane, and empty where nothing but corners or edges on
-/// the plane would be left.
+/// Cuts a cycle at a plane: what lies on either side, closed along the plane, and empty where nothing but corners or edges
+/// on the plane would be left.
 void split_cycle(const Cycle& cycle, const FacePlane& plane, Cycle& positive, Cycle& negative);
 
-/// A face: a plane, turned round or not so that it faces outward, and a range of ConvexPart::cycles, counterclockwise from outside.
-struct PartFace {
+/// A face: a plane, turned round or not so that it faces outward, and a range of ConvexPart::cycles, counterclockwise from
+/// outside.
+struct CellFace {
   PlanePointer plane;
   bool flipped;
   int begin, end;
@@ -78,7 +79,7 @@ struct PartFace {
     return flipped ? Estimate{-guess.value, guess.error} : guess;
   }
   Plane outward() const { return flipped ? opposite(plane->plane) : plane->plane; }
-  bool same_plane_as(const PartFace& other) const { return plane == other.plane; }
+  bool same_plane_as(const CellFace& other) const { return plane == other.plane; }
 };
 
 /// A box of doubles that contains what it stands for.
@@ -94,14 +95,14 @@ struct DoubleBox {
 /// A convex polyhedron with interior points. Every corner is a true corner and every two faces lie in different planes.
 class ConvexPart {
  public:
-  ConvexPart(std::vector<CornerPointer> corners, std::vector<PartFace> faces, std::vector<int> cycles);
+  ConvexPart(std::vector<CornerPointer> corners, std::vector<CellFace> faces, std::vector<int> cycles);
 
   const std::vector<CornerPointer>& corners() const { return corners_; }
-  const std::vector<PartFace>& faces() const { return faces_; }
+  const std::vector<CellFace>& faces() const { return faces_; }
   const std::vector<int>& cycles() const { return cycles_; }
   const DoubleBox& box() const { return box_; }
   /// The corner of a face's cycle, counted cyclically.
-  const CornerPointer& corner(const PartFace& face, int i) const { return corners_[cycles_[face.begin + i]]; }
+  const CornerPointer& corner(const CellFace& face, int i) const { return corners_[cycles_[face.begin + i]]; }
   /// For each entry of `cycles`: the face on the other side of the edge that starts there.
   std::vector<int> neighbours() const;
   /// The largest (`upper`) or smallest exact coordinate along an axis.
@@ -111,37 +112,38 @@ class ConvexPart {
 
  private:
   std::vector<CornerPointer> corners_;
-  std::vector<PartFace> faces_;
+  std::vector<CellFace> faces_;
   std::vector<int> cycles_;
   DoubleBox box_;
   mutable std::array<std::array<int, 2>, 3> extremes_;  // corner, or -1 while unknown
   mutable std::optional<Number> volume_;
 };
-using PartPointer = std::shared_ptr<const ConvexPart>;
-using PartList = std::vector<PartPointer>;
-
+using CellPointer = std::shared_ptr<const ConvexPart>;
+using CellList = std::vector<CellPointer>;
 
 /// True iff both are the same elements of the same field. Unlike ==, never mixes fields.
-inline bool identical(const Number& a, const Number& b) { return &a.field() == &b.field() && a == b; }
+inline bool identical(const Number& a, const Number& b) {
+  return &a.field() == &b.field() && a == b;
+}
 inline bool identical(const Vector3& a, const Vector3& b) {
   return identical(a.x, b.x) && identical(a.y, b.y) && identical(a.z, b.z);
 }
 
 /// What a plane leaves of a part on its two sides; null where it leaves no interior points.
-struct PartHalves {
-  PartPointer positive, negative;
+struct CellHalves {
+  CellPointer positive, negative;
 };
-PartHalves split(const PartPointer& part, const PlanePointer& plane);
+CellHalves split(const CellPointer& part, const PlanePointer& plane);
 /// The side of `part` that a face of another part looks away from (its inner side), or null.
-PartPointer inner_half(const PartPointer& part, const PartFace& face);
+CellPointer inner_half(const CellPointer& part, const CellFace& face);
 /// The same two sides as seen from a face: `positive` is outside.
-PartHalves split(const PartPointer& part, const PartFace& face);
+CellHalves split(const CellPointer& part, const CellFace& face);
 
 /// A part from a convex boundary whose facets have one cycle each; throws ToolFault when it is none.
-PartPointer part_from_convex_boundary(const Boundary& boundary);
+CellPointer part_from_convex_boundary(const Boundary& boundary);
 
-Number volume(const PartList& parts);
+Number volume(const CellList& parts);
 /// Volume times centroid.
-Vector3 moment(const PartList& parts);
+Vector3 moment(const CellList& parts);
 
 }  // namespace cutproof

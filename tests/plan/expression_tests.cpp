@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The grammar of expressions, the place of every error, and the helpers for names.
-#include "number/expression.hpp"
+#include "plan/expression.hpp"
 
 #include <catch2/catch.hpp>
 

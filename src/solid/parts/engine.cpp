@@ -2,12 +2,12 @@
 // The parts engine: pieces are sets of interior-disjoint convex parts. A cut clips parts, a motion maps corners and planes,
 // and nothing else is needed for verdicts, because volume and Dehn invariant are additive. Numbers keep no history.
 #include "solid/engine.hpp"
-#include "solid/parts_algebra.hpp"
-#include "solid/parts_boundary.hpp"
-#include "solid/parts_build.hpp"
-#include "solid/parts_motion.hpp"
-#include "solid/parts_piece.hpp"
-#include "solid/parts_separate.hpp"
+#include "solid/parts/algebra.hpp"
+#include "solid/parts/boundary.hpp"
+#include "solid/parts/build.hpp"
+#include "solid/parts/motion.hpp"
+#include "solid/parts/piece.hpp"
+#include "solid/parts/separate.hpp"
 
 #include <algorithm>
 
@@ -15,26 +15,26 @@ namespace cutproof {
 
 namespace {
 
-Piece from_layers(std::vector<PartList> layers, std::shared_ptr<const void> kept = nullptr) {
+Solid from_layers(std::vector<CellList> layers, std::shared_ptr<const void> kept = nullptr) {
   while (!layers.empty() && layers.back().empty()) layers.pop_back();
   if (layers.empty()) return nullptr;
-  return std::make_shared<const PartsPiece>(std::move(layers), std::move(kept));
+  return std::make_shared<const PartsSolid>(std::move(layers), std::move(kept));
 }
 
 class PartsEngine : public Engine {
  public:
   std::string name() const override { return "parts"; }
 
-  Piece build(const SolidDescription& solid) override { return as_piece(build_parts(solid)); }
+  Solid build(const SolidDescription& solid) override { return as_piece(build_parts(solid)); }
 
-  Halves cut(const Piece& piece, const Plane& plane) override {
+  Halves cut(const Solid& piece, const Plane& plane) override {
     const PlanePointer cutting = shared(plane);
-    std::vector<PartList> above, below;
-    for (const PartList& layer : as_parts(piece).layers()) {
+    std::vector<CellList> above, below;
+    for (const CellList& layer : as_parts(piece).layers()) {
       above.emplace_back();
       below.emplace_back();
-      for (const PartPointer& part : layer) {
-        PartHalves halves = split(part, cutting);
+      for (const CellPointer& part : layer) {
+        CellHalves halves = split(part, cutting);
         if (halves.positive) above.back().push_back(std::move(halves.positive));
         if (halves.negative) below.back().push_back(std::move(halves.negative));
       }
@@ -42,46 +42,46 @@ class PartsEngine : public Engine {
     return {from_layers(std::move(above)), from_layers(std::move(below))};
   }
 
-  Piece moved(const Piece& piece, const Motion& motion) override {
-    std::shared_ptr<PartMap> map = map_.lock();
-    if (!map || !map->is(motion)) map_ = map = std::make_shared<PartMap>(motion);
-    std::vector<PartList> layers;
-    for (const PartList& layer : as_parts(piece).layers()) layers.push_back((*map)(layer));
+  Solid moved(const Solid& piece, const Motion& motion) override {
+    std::shared_ptr<CellMap> map = map_.lock();
+    if (!map || !map->is(motion)) map_ = map = std::make_shared<CellMap>(motion);
+    std::vector<CellList> layers;
+    for (const CellList& layer : as_parts(piece).layers()) layers.push_back((*map)(layer));
     return from_layers(std::move(layers), map);
   }
 
-  Piece joined(const std::vector<Piece>& pieces) override { return sum_of_pieces(pieces); }
+  Solid joined(const std::vector<Solid>& pieces) override { return sum_of_pieces(pieces); }
 
-  std::vector<Piece> connected_parts(const Piece& piece) override {
-    const std::vector<PartList>& layers = as_parts(piece).layers();
-    std::vector<PartList> components = connected(layers.front());
+  std::vector<Solid> connected_components(const Solid& piece) override {
+    const std::vector<CellList>& layers = as_parts(piece).layers();
+    std::vector<CellList> components = connected(layers.front());
     if (components.size() == 1) return {piece};
-    std::vector<std::vector<PartList>> result;
-    for (PartList& component : components) result.push_back({std::move(component)});
+    std::vector<std::vector<CellList>> result;
+    for (CellList& component : components) result.push_back({std::move(component)});
     // A part of a deeper layer lies in the region, and its interior in the interior of one component.
     for (std::size_t k = 1; k < layers.size(); ++k)
-      for (std::vector<PartList>& component : result) {
+      for (std::vector<CellList>& component : result) {
         component.emplace_back();
-        for (const PartPointer& part : layers[k])
-          if (interiors_meet(PartList{part}, component.front())) component.back().push_back(part);
+        for (const CellPointer& part : layers[k])
+          if (interiors_meet(CellList{part}, component.front())) component.back().push_back(part);
       }
-    std::vector<Piece> pieces;
-    for (std::vector<PartList>& component : result) pieces.push_back(from_layers(std::move(component)));
+    std::vector<Solid> pieces;
+    for (std::vector<CellList>& component : result) pieces.push_back(from_layers(std::move(component)));
     return pieces;
   }
 
-  std::size_t count_connected_parts(const Piece& piece) override {
-    const PartList& parts = as_parts(piece).region();
+  std::size_t count_connected_components(const Solid& piece) override {
+    const CellList& parts = as_parts(piece).region();
     return parts.size() == 1 ? 1 : connected(parts).size();
   }
 
-  Number volume(const Piece& piece) override { return as_parts(piece).volume(); }
+  Number volume(const Solid& piece) override { return as_parts(piece).volume(); }
 
-  Box box(const Piece& piece) override {
-    const PartList& parts = as_parts(piece).region();
+  Box box(const Solid& piece) override {
+    const CellList& parts = as_parts(piece).region();
     const auto extreme = [&parts](int axis, bool upper) {
       const Number* best = &parts.front()->extreme(axis, upper);
-      for (const PartPointer& part : parts) {
+      for (const CellPointer& part : parts) {
         const Number& other = part->extreme(axis, upper);
         if (upper ? other > *best : other < *best) best = &other;
       }
@@ -91,49 +91,49 @@ class PartsEngine : public Engine {
             {extreme(0, true), extreme(1, true), extreme(2, true)}};
   }
 
-  std::size_t bits(const Piece& piece) override {
+  std::size_t bits(const Solid& piece) override {
     std::size_t bits = 0;
-    for (const PartPointer& part : as_parts(piece).region())
+    for (const CellPointer& part : as_parts(piece).region())
       for (const CornerPointer& corner : part->corners())
         for (int axis = 0; axis < 3; ++axis) bits = std::max(bits, coordinate(corner->point, axis).bits());
     return bits;
   }
 
-  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Solid>& pieces,
                                                                      const std::vector<char>& suspect) override {
     return overlapping_pieces(pieces, suspect);
   }
 
-  Region overlap(const Piece& a, const Piece& b) override {
+  Region overlap(const Solid& a, const Solid& b) override {
     return region_of(intersection(as_parts(a).region(), as_parts(b).region()));
   }
 
-  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override { return count_linked(pieces); }
+  std::size_t count_linked_groups(const std::vector<Solid>& pieces) override { return count_linked(pieces); }
 
-  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return compare_parts(pieces, goals, false);
   }
 
-  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare_disjoint(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return compare_parts(pieces, goals, true);
   }
 
-  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
-    for (const PartList& layer : as_parts(piece).layers())
-      for (const PartPointer& part : layer) {
+  void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+    for (const CellList& layer : as_parts(piece).layers())
+      for (const CellPointer& part : layer) {
         const std::vector<int> neighbours = part->neighbours();
-        for (const PartFace& face : part->faces())
+        for (const CellFace& face : part->faces())
           for (int i = face.begin; i < face.end; ++i) {
             const int from = part->cycles()[i], to = part->cycles()[i + 1 < face.end ? i + 1 : face.begin];
             if (from > to) continue;  // the other face's turn
-            const PartFace& other = part->faces()[neighbours[i]];
+            const CellFace& other = part->faces()[neighbours[i]];
             use({part->corners()[from]->point, part->corners()[to]->point, face.plane->plane.normal,
                  other.plane->plane.normal, face.flipped, other.flipped});
           }
       }
   }
 
-  Boundary boundary(const Piece& piece) override { return true_boundary(as_parts(piece).region()); }
+  Boundary boundary(const Solid& piece) override { return true_boundary(as_parts(piece).region()); }
 
  private:
   struct Cutting {
@@ -151,7 +151,7 @@ class PartsEngine : public Engine {
 
   // Only pieces own numbers: an engine may outlive the field of the plan that it worked on.
   std::weak_ptr<const Cutting> cutting_;
-  std::weak_ptr<PartMap> map_;
+  std::weak_ptr<CellMap> map_;
 };
 
 }  // namespace

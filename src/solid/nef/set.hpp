@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Sets of points as Nef polyhedra, behind a wall: only nef_set.cpp sees CGAL, because its headers take a minute to compile.
+// Sets of points as Nef polyhedra, behind a wall: only nef/set.cpp sees CGAL, because its headers take a minute to compile.
 //
 // A set here is bounded and *regular open*: the interior of its own closure. So an intersection of two sets is empty exactly
 // when they share no interior points, and the connected components of a set are what is left when parts that touch only

@@ -3,14 +3,14 @@
 #pragma once
 
 #include "solid/description.hpp"
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 namespace cutproof {
 
 /// The parts of the solid, none when it is empty or flat. Throws ToolFault when the parts' volumes do not add up exactly to
 /// that of a given boundary.
-PartList build_parts(const SolidDescription& solid);
+CellList build_parts(const SolidDescription& solid);
 /// The same for a closed surface. A convex solid is one part; others are split by the planes of their own facets.
-PartList build_parts(const Boundary& boundary);
+CellList build_parts(const Boundary& boundary);
 
 }  // namespace cutproof

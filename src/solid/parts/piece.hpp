@@ -3,7 +3,7 @@
 #pragma once
 
 #include "solid/engine.hpp"
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 #include <optional>
 #include <vector>
@@ -12,35 +12,36 @@ namespace cutproof {
 
 /// Layer k (from 0) is what the piece covers more than k times; each contains the next, none is empty, and there is nearly
 /// always just one. The parts of a layer are interior-disjoint.
-class PartsPiece : public EnginePiece {
+class PartsSolid : public EngineSolid {
  public:
   /// `kept` lives as long as the piece.
-  explicit PartsPiece(std::vector<PartList> layers, std::shared_ptr<const void> kept = nullptr)
+  explicit PartsSolid(std::vector<CellList> layers, std::shared_ptr<const void> kept = nullptr)
       : layers_(std::move(layers)), kept_(std::move(kept)) {}
-  const std::vector<PartList>& layers() const { return layers_; }
-  const PartList& region() const { return layers_.front(); }
+  const std::vector<CellList>& layers() const { return layers_; }
+  const CellList& region() const { return layers_.front(); }
   /// With multiplicity; computed once.
   const Number& volume() const;
 
  private:
-  std::vector<PartList> layers_;
+  std::vector<CellList> layers_;
   std::shared_ptr<const void> kept_;
   mutable std::optional<Number> volume_;
 };
 
 /// Throws ToolFault for a piece of another engine.
-const PartsPiece& as_parts(const Piece& piece);
+const PartsSolid& as_parts(const Solid& piece);
 /// Null when there are no parts.
-Piece as_piece(PartList parts);
+Solid as_piece(CellList parts);
 
 /// Volume, box and corners of the union of interior-disjoint parts.
-Region region_of(const PartList& parts);
+Region region_of(const CellList& parts);
 
 /// The multiplicities of all pieces added up.
-Piece sum_of_pieces(const std::vector<Piece>& pieces);
+Solid sum_of_pieces(const std::vector<Solid>& pieces);
 
-std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Piece>& pieces, const std::vector<char>& suspect);
-std::size_t count_linked(const std::vector<Piece>& pieces);
-GoalComparison compare_parts(const std::vector<Piece>& pieces, const std::vector<Piece>& goals, bool pieces_are_disjoint);
+std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Solid>& pieces,
+                                                                    const std::vector<char>& suspect);
+std::size_t count_linked(const std::vector<Solid>& pieces);
+GoalComparison compare_parts(const std::vector<Solid>& pieces, const std::vector<Solid>& goals, bool pieces_are_disjoint);
 
 }  // namespace cutproof

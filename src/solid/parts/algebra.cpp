@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Set operations by exact clipping. A difference divides and conquers: each clip by one part's faces also divides the other
 // parts among the pieces, so that many small holes in one big part stay cheap.
-#include "solid/parts_algebra.hpp"
+#include "solid/parts/algebra.hpp"
 
-#include "solid/parts_separate.hpp"
+#include "solid/parts/separate.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -13,13 +13,13 @@ namespace cutproof {
 
 namespace {
 
-void subtract(PartPointer part, std::vector<const PartPointer*> others, PartList& result) {
+void subtract(CellPointer part, std::vector<const CellPointer*> others, CellList& result) {
   // The middle one of those that really take something away; the others that were looked at don't matter here.
-  const PartPointer* taken = nullptr;
+  const CellPointer* taken = nullptr;
   while (!others.empty() && taken == nullptr) {
     const std::size_t middle = others.size() / 2;
     std::swap(others[middle], others.back());
-    const PartPointer* candidate = others.back();
+    const CellPointer* candidate = others.back();
     others.pop_back();
     if (interiors_meet(part, *candidate)) taken = candidate;
   }
@@ -27,11 +27,11 @@ void subtract(PartPointer part, std::vector<const PartPointer*> others, PartList
     result.push_back(std::move(part));
     return;
   }
-  for (const PartFace& face : (*taken)->faces()) {
-    const PartHalves halves = split(part, face);
+  for (const CellFace& face : (*taken)->faces()) {
+    const CellHalves halves = split(part, face);
     if (halves.positive) {
-      std::vector<const PartPointer*> close;
-      for (const PartPointer* other : others)
+      std::vector<const CellPointer*> close;
+      for (const CellPointer* other : others)
         if ((*other)->box().meets(halves.positive->box())) close.push_back(other);
       subtract(halves.positive, std::move(close), result);
     }
@@ -42,10 +42,10 @@ void subtract(PartPointer part, std::vector<const PartPointer*> others, PartList
 
 }  // namespace
 
-PartList difference(const PartList& parts, const PartList& others) {
-  std::vector<std::vector<const PartPointer*>> close(parts.size());
+CellList difference(const CellList& parts, const CellList& others) {
+  std::vector<std::vector<const CellPointer*>> close(parts.size());
   for_each_close_pair(parts, others, [&](std::size_t i, std::size_t j) { close[i].push_back(&others[j]); });
-  PartList result;
+  CellList result;
   for (std::size_t i = 0; i < parts.size(); ++i) {
     std::sort(close[i].begin(), close[i].end());
     subtract(parts[i], std::move(close[i]), result);
@@ -53,24 +53,26 @@ PartList difference(const PartList& parts, const PartList& others) {
   return result;
 }
 
-PartList intersection(const PartList& parts, const PartList& others) {
+CellList intersection(const CellList& parts, const CellList& others) {
   std::vector<std::pair<std::size_t, std::size_t>> pairs;
   for_each_close_pair(parts, others, [&](std::size_t i, std::size_t j) { pairs.emplace_back(i, j); });
   std::sort(pairs.begin(), pairs.end());
-  PartList result;
+  CellList result;
   for (const auto& [i, j] : pairs)
     if (interiors_meet(parts[i], others[j])) result.push_back(intersection(parts[i], others[j]));
   return result;
 }
 
-bool interiors_meet(const PartList& parts, const PartList& others) {
+bool interiors_meet(const CellList& parts, const CellList& others) {
   bool meet = false;
   for_each_close_pair(parts, others,
                       [&](std::size_t i, std::size_t j) { meet = meet || interiors_meet(parts[i], others[j]); });
   return meet;
 }
 
-Groups::Groups(std::size_t count) : parent_(count), count_(count) { std::iota(parent_.begin(), parent_.end(), 0); }
+Groups::Groups(std::size_t count) : parent_(count), count_(count) {
+  std::iota(parent_.begin(), parent_.end(), 0);
+}
 
 std::size_t Groups::representative(std::size_t i) {
   while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
@@ -103,7 +105,7 @@ std::vector<std::vector<std::size_t>> Groups::members() {
 namespace {
 
 struct Component {
-  PartList parts;
+  CellList parts;
   const Vector3* smallest;
   std::optional<Number> volume;
   std::optional<Vector3> centroid;
@@ -124,7 +126,7 @@ bool precedes(Component& a, Component& b) {
 
 }  // namespace
 
-std::vector<PartList> connected(const PartList& parts) {
+std::vector<CellList> connected(const CellList& parts) {
   Groups groups(parts.size());
   for_each_close_pair(parts, [&](std::size_t i, std::size_t j) {
     if (groups.representative(i) != groups.representative(j) && share_face_area(*parts[i], *parts[j])) groups.link(i, j);
@@ -134,7 +136,7 @@ std::vector<PartList> connected(const PartList& parts) {
     Component component;
     for (const std::size_t i : members) component.parts.push_back(parts[i]);
     component.smallest = &component.parts.front()->corners().front()->point;
-    for (const PartPointer& part : component.parts)
+    for (const CellPointer& part : component.parts)
       for (const CornerPointer& corner : part->corners())
         if (corner->point < *component.smallest) component.smallest = &corner->point;
     components.push_back(std::move(component));
@@ -143,7 +145,7 @@ std::vector<PartList> connected(const PartList& parts) {
   std::vector<Component*> order;
   for (Component& component : components) order.push_back(&component);
   std::sort(order.begin(), order.end(), [](Component* a, Component* b) { return a != b && precedes(*a, *b); });
-  std::vector<PartList> result;
+  std::vector<CellList> result;
   for (Component* component : order) result.push_back(std::move(component->parts));
   return result;
 }

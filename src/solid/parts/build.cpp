@@ -2,16 +2,16 @@
 // Building convex parts: hulls, a binary space partition for closed surfaces, set operations and copies.
 //
 // The partition starts from the convex hull and splits a cell by the plane of a facet that passes through it, as long as any
-// does. A facet, clipped to a cell, is kept as closed cycles that may run back along themselves: clipping a cycle at a line moves no
-// winding number on the kept side, so the area vector of the clipped cycles, holes included, is exactly that of the
+// does. A facet, clipped to a cell, is kept as closed cycles that may run back along themselves: clipping a cycle at a line
+// moves no winding number on the kept side, so the area vector of the clipped cycles, holes included, is exactly that of the
 // clipped facet, and zero exactly when nothing is left of it. A cell that no facet passes through lies on one side of all of
 // them; the last facet that bounded it says whether that is the inside.
-#include "solid/parts_build.hpp"
+#include "solid/parts/build.hpp"
 
 #include "number/errors.hpp"
 #include "solid/hull.hpp"
-#include "solid/parts_algebra.hpp"
-#include "solid/parts_motion.hpp"
+#include "solid/parts/algebra.hpp"
+#include "solid/parts/motion.hpp"
 
 #include <algorithm>
 #include <map>
@@ -72,13 +72,13 @@ void divide_fragment(const Fragment& fragment, const FacePlane& plane, Fragment&
 
 class Partition {
  public:
-  PartList parts;
+  CellList parts;
 
-  void descend(PartPointer cell, std::vector<Fragment> fragments, bool inside) {
+  void descend(CellPointer cell, std::vector<Fragment> fragments, bool inside) {
     while (!fragments.empty()) {
       const std::size_t choice = best_plane(fragments);
       const PlanePointer plane = fragments[choice].plane;
-      const PartHalves halves = split(cell, plane);
+      const CellHalves halves = split(cell, plane);
       std::vector<Fragment> above, below;
       for (Fragment& fragment : fragments) {
         if (fragment.plane == plane) continue;
@@ -155,19 +155,25 @@ std::vector<char> facets_at_reflex_edges(const Boundary& boundary) {
   return reflex;
 }
 
-PartPointer hull(const std::vector<Vector3>& points) { return part_from_convex_boundary(convex_hull(points)); }
+CellPointer hull(const std::vector<Vector3>& points) {
+  return part_from_convex_boundary(convex_hull(points));
+}
 
-PartList build(const HullDescription& solid) { return {hull(solid.points)}; }
-PartList build(const SurfaceDescription& solid) { return build_parts(solid.boundary); }
+CellList build(const HullDescription& solid) {
+  return {hull(solid.points)};
+}
+CellList build(const SurfaceDescription& solid) {
+  return build_parts(solid.boundary);
+}
 
-PartList build(const BooleanDescription& solid) {
-  PartList result;
+CellList build(const BooleanDescription& solid) {
+  CellList result;
   for (std::size_t i = 0; i < solid.operands.size(); ++i) {
-    PartList next = build_parts(*solid.operands[i]);
+    CellList next = build_parts(*solid.operands[i]);
     if (i == 0) {
       result = std::move(next);
     } else if (solid.kind == BooleanKind::union_of_all) {
-      const PartList added = difference(next, result);
+      const CellList added = difference(next, result);
       result.insert(result.end(), added.begin(), added.end());
     } else {
       result = solid.kind == BooleanKind::intersection_of_all ? intersection(result, next) : difference(result, next);
@@ -176,14 +182,14 @@ PartList build(const BooleanDescription& solid) {
   return result;
 }
 
-PartList build(const PlacedDescription& solid) {
-  PartMap map(solid.motion, solid.factor, solid.about);
+CellList build(const PlacedDescription& solid) {
+  CellMap map(solid.motion, solid.factor, solid.about);
   return map(build_parts(*solid.solid));
 }
 
 }  // namespace
 
-PartList build_parts(const Boundary& boundary) {
+CellList build_parts(const Boundary& boundary) {
   std::vector<CornerPointer> corners;
   for (const Vector3& vertex : boundary.vertices) corners.push_back(std::make_shared<const Corner>(vertex));
   std::vector<Vector3> used;
@@ -203,16 +209,15 @@ PartList build_parts(const Boundary& boundary) {
     fragments.push_back(std::move(fragment));
   }
   const Number expected = volume(boundary);
-  PartPointer start = hull(used);
+  CellPointer start = hull(used);
   if (start->volume() == expected) return {start};
   Partition partition;
   partition.descend(std::move(start), std::move(fragments), false);
-  if (volume(partition.parts) != expected)
-    throw ToolFault("the convex parts of a solid do not add up to its volume");
+  if (volume(partition.parts) != expected) throw ToolFault("the convex parts of a solid do not add up to its volume");
   return std::move(partition.parts);
 }
 
-PartList build_parts(const SolidDescription& solid) {
+CellList build_parts(const SolidDescription& solid) {
   return std::visit([](const auto& kind) { return build(kind); }, solid.kind);
 }
 

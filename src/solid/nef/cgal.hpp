@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// CGAL's Nef polyhedra over the exact numbers of a plan, with three functions of CGAL 5.5 repaired. Only nef_set.cpp
+// CGAL's Nef polyhedra over the exact numbers of a plan, with three functions of CGAL 5.5 repaired. Only nef/set.cpp
 // includes this.
 //
 // Where a corner touches the inside of a facet, its sphere map has a loop (the facet's great circle). CGAL forgets loops
@@ -14,7 +14,7 @@
 #define CGAL_DEBUG
 #endif
 
-#include "solid/nef_kernel.hpp"
+#include "solid/nef/kernel.hpp"
 
 #include <CGAL/Cartesian.h>
 #include <CGAL/Nef_polyhedron_3.h>

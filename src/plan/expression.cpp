@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Recursive descent over the text, one function a grammar rule. Every node remembers where it stands, for error messages.
-#include "number/expression.hpp"
+#include "plan/expression.hpp"
 
 #include <algorithm>
 #include <cstdio>

@@ -56,8 +56,8 @@ const std::vector<std::string>& all_function_names();
 bool is_reserved_name(std::string_view name);
 /// An ASCII letter or `_`, then letters, digits, `_`.
 bool is_identifier(std::string_view name);
-/// The word of `candidates` nearest to `word` (edit distance at most 2 and less than half its length), else the first of which
-/// `word` is a part between hyphens (`hull` of `convex-hull`); empty when none is near.
+/// The word of `candidates` nearest to `word` (edit distance at most 2 and less than half its length), else the first of
+/// which `word` is a part between hyphens (`hull` of `convex-hull`); empty when none is near.
 std::string nearest_word(std::string_view word, const std::vector<std::string>& candidates);
 
 }  // namespace cutproof

@@ -1,38 +1,38 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Pieces with multiplicity, and the relations between many pieces: overlapping, linked, filling a goal.
-#include "solid/parts_piece.hpp"
+#include "solid/parts/piece.hpp"
 
 #include "number/errors.hpp"
-#include "solid/parts_algebra.hpp"
-#include "solid/parts_boundary.hpp"
-#include "solid/parts_separate.hpp"
+#include "solid/parts/algebra.hpp"
+#include "solid/parts/boundary.hpp"
+#include "solid/parts/separate.hpp"
 
 #include <algorithm>
 #include <set>
 
 namespace cutproof {
 
-const Number& PartsPiece::volume() const {
+const Number& PartsSolid::volume() const {
   if (!volume_) {
     std::vector<Number> terms;
-    for (const PartList& layer : layers_) terms.push_back(cutproof::volume(layer));
+    for (const CellList& layer : layers_) terms.push_back(cutproof::volume(layer));
     volume_ = balanced_sum(terms);
   }
   return *volume_;
 }
 
-const PartsPiece& as_parts(const Piece& piece) {
-  const auto* parts = dynamic_cast<const PartsPiece*>(piece.get());
+const PartsSolid& as_parts(const Solid& piece) {
+  const auto* parts = dynamic_cast<const PartsSolid*>(piece.get());
   if (parts == nullptr) throw ToolFault("a piece of another engine, or none, came to the parts engine");
   return *parts;
 }
 
-Piece as_piece(PartList parts) {
+Solid as_piece(CellList parts) {
   if (parts.empty()) return nullptr;
-  return std::make_shared<const PartsPiece>(std::vector<PartList>{std::move(parts)});
+  return std::make_shared<const PartsSolid>(std::vector<CellList>{std::move(parts)});
 }
 
-Region region_of(const PartList& parts) {
+Region region_of(const CellList& parts) {
   std::vector<Vector3> corners = true_boundary(parts).vertices;
   std::sort(corners.begin(), corners.end());
   return {volume(parts), box_around(corners), std::move(corners)};
@@ -42,27 +42,27 @@ namespace {
 
 /// The parts of many pieces in one list, and which piece each belongs to.
 struct Pool {
-  PartList parts;
+  CellList parts;
   std::vector<std::size_t> owner;
-  void add(const PartList& list, std::size_t index) {
+  void add(const CellList& list, std::size_t index) {
     parts.insert(parts.end(), list.begin(), list.end());
     owner.resize(parts.size(), index);
   }
 };
 
-Pool pool_of(const std::vector<Piece>& pieces) {
+Pool pool_of(const std::vector<Solid>& pieces) {
   Pool pool;
   for (std::size_t i = 0; i < pieces.size(); ++i) pool.add(as_parts(pieces[i]).region(), i);
   return pool;
 }
 
 /// Covers `part` once more than `layers` do.
-void add_to_layers(std::vector<PartList>& layers, const PartPointer& part) {
-  PartList rest{part};
+void add_to_layers(std::vector<CellList>& layers, const CellPointer& part) {
+  CellList rest{part};
   for (std::size_t k = 0; !rest.empty(); ++k) {
     if (k == layers.size()) layers.emplace_back();
-    PartList again = intersection(rest, layers[k]);
-    const PartList added = difference(rest, layers[k]);
+    CellList again = intersection(rest, layers[k]);
+    const CellList added = difference(rest, layers[k]);
     layers[k].insert(layers[k].end(), added.begin(), added.end());
     rest = std::move(again);
   }
@@ -70,25 +70,25 @@ void add_to_layers(std::vector<PartList>& layers, const PartPointer& part) {
 
 }  // namespace
 
-Piece sum_of_pieces(const std::vector<Piece>& pieces) {
+Solid sum_of_pieces(const std::vector<Solid>& pieces) {
   if (pieces.empty()) throw ToolFault("no pieces to join");
-  std::vector<PartList> layers;
+  std::vector<CellList> layers;
   const bool apart = overlapping_pieces(pieces, std::vector<char>(pieces.size(), 1)).empty();
-  for (const Piece& piece : pieces) {
-    const std::vector<PartList>& more = as_parts(piece).layers();
+  for (const Solid& piece : pieces) {
+    const std::vector<CellList>& more = as_parts(piece).layers();
     for (std::size_t k = 0; k < more.size(); ++k) {
       if (!apart) {
-        for (const PartPointer& part : more[k]) add_to_layers(layers, part);
+        for (const CellPointer& part : more[k]) add_to_layers(layers, part);
         continue;
       }
       if (k == layers.size()) layers.emplace_back();
       layers[k].insert(layers[k].end(), more[k].begin(), more[k].end());
     }
   }
-  return std::make_shared<const PartsPiece>(std::move(layers));
+  return std::make_shared<const PartsSolid>(std::move(layers));
 }
 
-std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Piece>& pieces,
+std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Solid>& pieces,
                                                                     const std::vector<char>& suspect) {
   Pool suspects, others;
   for (std::size_t i = 0; i < pieces.size(); ++i) (suspect[i] ? suspects : others).add(as_parts(pieces[i]).region(), i);
@@ -102,7 +102,7 @@ std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::v
   return {pairs.begin(), pairs.end()};
 }
 
-std::size_t count_linked(const std::vector<Piece>& pieces) {
+std::size_t count_linked(const std::vector<Solid>& pieces) {
   const Pool pool = pool_of(pieces);
   Groups groups(pieces.size());
   for_each_close_pair(pool.parts, [&](std::size_t i, std::size_t j) {
@@ -117,21 +117,21 @@ namespace {
 
 /// True iff a convex part lies in another.
 bool lies_inside(const ConvexPart& part, const ConvexPart& goal) {
-  for (const PartFace& face : goal.faces())
+  for (const CellFace& face : goal.faces())
     for (const CornerPointer& corner : part.corners())
       if (face.side_of(*corner) > 0) return false;
   return true;
 }
 
 /// "Disjoint, inside, same volume": proves that the pieces fill the goals, or proves nothing.
-bool proved_filled(const std::vector<Piece>& pieces, const Pool& pool, const PartList& goals, bool pieces_are_disjoint) {
+bool proved_filled(const std::vector<Solid>& pieces, const Pool& pool, const CellList& goals, bool pieces_are_disjoint) {
   // Cheapest first: the volumes.
   if (volume(pool.parts) != volume(goals)) return false;
   std::vector<char> inside(pool.parts.size(), 0);
   for_each_close_pair(pool.parts, goals, [&](std::size_t i, std::size_t j) {
     if (!inside[i] && lies_inside(*pool.parts[i], *goals[j])) inside[i] = 1;
   });
-  PartList open;
+  CellList open;
   for (std::size_t i = 0; i < inside.size(); ++i)
     if (!inside[i]) open.push_back(pool.parts[i]);
   if (!open.empty() && !difference(open, goals).empty()) return false;
@@ -139,20 +139,20 @@ bool proved_filled(const std::vector<Piece>& pieces, const Pool& pool, const Par
 }
 
 /// The union as interior-disjoint parts.
-PartList union_of(const std::vector<Piece>& pieces, const Pool& pool, bool pieces_are_disjoint) {
+CellList union_of(const std::vector<Solid>& pieces, const Pool& pool, bool pieces_are_disjoint) {
   if (pieces_are_disjoint || overlapping_pieces(pieces, std::vector<char>(pieces.size(), 1)).empty()) return pool.parts;
-  PartList result;
-  for (const Piece& piece : pieces) {
-    const PartList added = difference(as_parts(piece).region(), result);
+  CellList result;
+  for (const Solid& piece : pieces) {
+    const CellList added = difference(as_parts(piece).region(), result);
     result.insert(result.end(), added.begin(), added.end());
   }
   return result;
 }
 
 template <class Relation>
-std::vector<DifferenceRegion> regions_of(const PartList& parts, const Pool& pool, Relation related) {
+std::vector<DifferenceRegion> regions_of(const CellList& parts, const Pool& pool, Relation related) {
   std::vector<DifferenceRegion> regions;
-  for (const PartList& component : connected(parts)) {
+  for (const CellList& component : connected(parts)) {
     std::set<std::size_t> owners;
     for_each_close_pair(component, pool.parts, [&](std::size_t i, std::size_t j) {
       if (owners.count(pool.owner[j]) == 0 && related(component[i], pool.parts[j])) owners.insert(pool.owner[j]);
@@ -180,15 +180,15 @@ std::vector<std::pair<std::size_t, std::vector<std::size_t>>> straddling(const P
 
 }  // namespace
 
-GoalComparison compare_parts(const std::vector<Piece>& pieces, const std::vector<Piece>& goals, bool pieces_are_disjoint) {
+GoalComparison compare_parts(const std::vector<Solid>& pieces, const std::vector<Solid>& goals, bool pieces_are_disjoint) {
   const Pool pool = pool_of(pieces), wanted = pool_of(goals);
   GoalComparison result;
   if (goals.size() > 1) result.straddling = straddling(pool, wanted);
   if (proved_filled(pieces, pool, wanted.parts, pieces_are_disjoint)) return result;
   result.missing = regions_of(difference(wanted.parts, pool.parts), pool,
-                              [](const PartPointer& a, const PartPointer& b) { return share_face_area(*a, *b); });
+                              [](const CellPointer& a, const CellPointer& b) { return share_face_area(*a, *b); });
   result.excess = regions_of(difference(union_of(pieces, pool, pieces_are_disjoint), wanted.parts), pool,
-                             [](const PartPointer& a, const PartPointer& b) { return interiors_meet(a, b); });
+                             [](const CellPointer& a, const CellPointer& b) { return interiors_meet(a, b); });
   return result;
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Convex parts: filter data, volume, and exact clipping by a plane.
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 #include "number/errors.hpp"
 
@@ -51,7 +51,8 @@ FacePlane::FacePlane(Plane exact) : plane(std::move(exact)) {
   c = scaled(bc.middle);
   d = scaled(bd.middle);
   size = std::fabs(a) + std::fabs(b) + std::fabs(c);
-  // Rounding of the four products and sums in `estimate`, in any rounding mode, is below 2^-49 of the terms' absolute values.
+  // Rounding of the four products and sums in `estimate`, in any rounding mode, is below 2^-49 of the terms' absolute
+  // values.
   normal_error = scaled(std::max({ba.radius, bb.radius, bc.radius})) + 0x1p-48 * size;
   offset_error = scaled(bd.radius) + 0x1p-48 * std::fabs(d) + 0x1p-900;
 }
@@ -59,8 +60,8 @@ FacePlane::FacePlane(Plane exact) : plane(std::move(exact)) {
 CornerPointer crossing(const Corner& p, const Corner& q, const Number& value_at_p, const Number& value_at_q) {
   const Number t = divide(value_at_p, value_at_p - value_at_q);
   const auto between = [&t](const Number& from, const Number& to) { return from == to ? from : from + t * (to - from); };
-  return std::make_shared<const Corner>(Vector3{between(p.point.x, q.point.x), between(p.point.y, q.point.y),
-                                                between(p.point.z, q.point.z)});
+  return std::make_shared<const Corner>(
+      Vector3{between(p.point.x, q.point.x), between(p.point.y, q.point.y), between(p.point.z, q.point.z)});
 }
 
 void split_cycle(const Cycle& cycle, const FacePlane& plane, Cycle& positive, Cycle& negative) {
@@ -86,7 +87,7 @@ void split_cycle(const Cycle& cycle, const FacePlane& plane, Cycle& positive, Cy
   if (!below) negative.clear();
 }
 
-ConvexPart::ConvexPart(std::vector<CornerPointer> corners, std::vector<PartFace> faces, std::vector<int> cycles)
+ConvexPart::ConvexPart(std::vector<CornerPointer> corners, std::vector<CellFace> faces, std::vector<int> cycles)
     : corners_(std::move(corners)), faces_(std::move(faces)), cycles_(std::move(cycles)) {
   for (auto& axis : extremes_) axis = {-1, -1};
   box_.lower.fill(std::numeric_limits<double>::infinity());
@@ -145,23 +146,21 @@ class Splitter {
     next_.reserve(part.cycles().size() + 16);
   }
 
-  PartPointer half(int wanted) {
-    std::vector<PartFace> faces;
+  CellPointer half(int wanted) {
+    std::vector<CellFace> faces;
     std::vector<int> cycles;
     faces.reserve(part_.faces().size() + 1);
     cycles.reserve(part_.cycles().size() + 8);
     cap_.clear();
-    for (const PartFace& face : part_.faces()) clip(face, wanted, faces, cycles);
+    for (const CellFace& face : part_.faces()) clip(face, wanted, faces, cycles);
     close(wanted, faces, cycles);
     return renumbered(std::move(faces), std::move(cycles));
   }
 
  private:
-  bool on_plane(int corner) const {
-    return corner >= static_cast<int>(sides_.size()) || sides_[corner] == 0;
-  }
+  bool on_plane(int corner) const { return corner >= static_cast<int>(sides_.size()) || sides_[corner] == 0; }
 
-  void clip(const PartFace& face, int wanted, std::vector<PartFace>& faces, std::vector<int>& cycles) {
+  void clip(const CellFace& face, int wanted, std::vector<CellFace>& faces, std::vector<int>& cycles) {
     const std::vector<int>& source = part_.cycles();
     bool inside = false;
     for (int i = face.begin; i < face.end && !inside; ++i) inside = sides_[source[i]] == wanted;
@@ -181,7 +180,7 @@ class Splitter {
   }
 
   /// The face on the plane itself runs along the others' edges there, the other way.
-  void close(int wanted, std::vector<PartFace>& faces, std::vector<int>& cycles) {
+  void close(int wanted, std::vector<CellFace>& faces, std::vector<int>& cycles) {
     const int begin = static_cast<int>(cycles.size());
     next_.assign(corners_.size(), -1);
     for (const auto& [from, to] : cap_) next_[from] = to;
@@ -208,7 +207,7 @@ class Splitter {
     return *known;
   }
 
-  PartPointer renumbered(std::vector<PartFace> faces, std::vector<int> cycles) {
+  CellPointer renumbered(std::vector<CellFace> faces, std::vector<int> cycles) {
     next_.assign(corners_.size(), -1);
     std::vector<CornerPointer> used;
     used.reserve(corners_.size());
@@ -233,9 +232,9 @@ class Splitter {
   std::vector<int> next_;
 };
 
-PartHalves split(const PartPointer& part, const PlanePointer& plane, bool want_positive, bool want_negative) {
-  for (const PartFace& face : part->faces())
-    if (face.plane == plane) return face.flipped ? PartHalves{part, nullptr} : PartHalves{nullptr, part};
+CellHalves split(const CellPointer& part, const PlanePointer& plane, bool want_positive, bool want_negative) {
+  for (const CellFace& face : part->faces())
+    if (face.plane == plane) return face.flipped ? CellHalves{part, nullptr} : CellHalves{nullptr, part};
   std::vector<signed char> sides(part->corners().size());
   bool positive = false, negative = false;
   for (std::size_t i = 0; i < sides.size(); ++i) {
@@ -252,29 +251,32 @@ PartHalves split(const PartPointer& part, const PlanePointer& plane, bool want_p
 
 }  // namespace
 
-PartHalves split(const PartPointer& part, const PlanePointer& plane) { return split(part, plane, true, true); }
+CellHalves split(const CellPointer& part, const PlanePointer& plane) {
+  return split(part, plane, true, true);
+}
 
-PartPointer inner_half(const PartPointer& part, const PartFace& face) {
-  const PartHalves halves = split(part, face.plane, face.flipped, !face.flipped);
+CellPointer inner_half(const CellPointer& part, const CellFace& face) {
+  const CellHalves halves = split(part, face.plane, face.flipped, !face.flipped);
   return face.flipped ? halves.positive : halves.negative;
 }
 
-PartHalves split(const PartPointer& part, const PartFace& face) {
-  PartHalves halves = split(part, face.plane);
+CellHalves split(const CellPointer& part, const CellFace& face) {
+  CellHalves halves = split(part, face.plane);
   if (face.flipped) std::swap(halves.positive, halves.negative);
   return halves;
 }
 
-PartPointer part_from_convex_boundary(const Boundary& boundary) {
+CellPointer part_from_convex_boundary(const Boundary& boundary) {
   std::vector<CornerPointer> corners;
   for (const Vector3& point : boundary.vertices) corners.push_back(std::make_shared<const Corner>(point));
-  std::vector<PartFace> faces;
+  std::vector<CellFace> faces;
   std::vector<int> cycles;
   for (const Facet& facet : boundary.facets) {
     if (facet.cycles.size() != 1) throw ToolFault("a facet of a convex solid has a hole");
     const int begin = static_cast<int>(cycles.size());
     cycles.insert(cycles.end(), facet.cycles[0].begin(), facet.cycles[0].end());
-    faces.push_back({std::make_shared<const FacePlane>(reduced(facet.plane)), false, begin, static_cast<int>(cycles.size())});
+    faces.push_back(
+        {std::make_shared<const FacePlane>(reduced(facet.plane)), false, begin, static_cast<int>(cycles.size())});
     for (const CornerPointer& corner : corners)
       if (faces.back().side_of(*corner) > 0) throw ToolFault("a solid that should be convex is not");
   }

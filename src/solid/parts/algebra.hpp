@@ -2,7 +2,7 @@
 // Sets of interior-disjoint convex parts under union, intersection and difference, and how they hang together.
 #pragma once
 
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 #include <cstddef>
 #include <vector>
@@ -10,11 +10,11 @@
 namespace cutproof {
 
 /// The points of `parts` outside `others`, regularised. Parts that lie wholly outside are kept as they are.
-PartList difference(const PartList& parts, const PartList& others);
+CellList difference(const CellList& parts, const CellList& others);
 /// The points of both; the parts of each list are interior-disjoint, so those of the result are.
-PartList intersection(const PartList& parts, const PartList& others);
+CellList intersection(const CellList& parts, const CellList& others);
 /// True iff some part of one list and some part of the other share interior points.
-bool interiors_meet(const PartList& parts, const PartList& others);
+bool interiors_meet(const CellList& parts, const CellList& others);
 
 /// A partition of 0 .. n-1, refined by linking.
 class Groups {
@@ -34,6 +34,6 @@ class Groups {
 
 /// The parts, grouped into connected solids: parts that share an area of their faces are linked. The groups are in the order
 /// of their smallest corners (x, then y, then z), ties by volume, then by centroid.
-std::vector<PartList> connected(const PartList& parts);
+std::vector<CellList> connected(const CellList& parts);
 
 }  // namespace cutproof

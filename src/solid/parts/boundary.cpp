@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The true boundary of convex parts: faces that look at each other are taken off where they overlap. What is left are polygons
-// that share no area, and the canonical form of a boundary merges such polygons.
-#include "solid/parts_boundary.hpp"
+// The true boundary of convex parts: faces that look at each other are taken off where they overlap. What is left are
+// polygons that share no area, and the canonical form of a boundary merges such polygons.
+#include "solid/parts/boundary.hpp"
 
 #include "number/errors.hpp"
 #include "solid/edges.hpp"
@@ -40,7 +40,7 @@ class CornerNumbers {
 /// A face of a part, as it goes through the cancellation.
 struct Sheet {
   const ConvexPart* part;
-  const PartFace* face;
+  const CellFace* face;
 };
 
 Cycle cycle_of(const Sheet& sheet) {
@@ -49,15 +49,16 @@ Cycle cycle_of(const Sheet& sheet) {
   return cycle;
 }
 
-/// All faces but those that another one covers exactly, from the other side: two faces with the same corners lie in one plane.
-std::vector<Sheet> unmatched_faces(const PartList& parts) {
+/// All faces but those that another one covers exactly, from the other side: two faces with the same corners lie in one
+/// plane.
+std::vector<Sheet> unmatched_faces(const CellList& parts) {
   CornerNumbers numbers;
-  for (const PartPointer& part : parts)
+  for (const CellPointer& part : parts)
     for (const CornerPointer& corner : part->corners()) numbers.add(corner);
   numbers.finish();
   std::vector<std::pair<std::vector<int>, Sheet>> sheets;
-  for (const PartPointer& part : parts)
-    for (const PartFace& face : part->faces()) {
+  for (const CellPointer& part : parts)
+    for (const CellFace& face : part->faces()) {
       std::vector<int> key;
       for (int i = 0; i < face.end - face.begin; ++i) key.push_back(numbers.of(part->corner(face, i)));
       std::sort(key.begin(), key.end());
@@ -104,7 +105,8 @@ struct LessCoefficients {
 
 std::vector<PlaneSheets> by_plane(const std::vector<Sheet>& sheets) {
   std::map<std::array<Number, 4>, std::size_t, LessCoefficients> classes;
-  std::unordered_map<const FacePlane*, std::pair<std::size_t, bool>> known;  // class, and whether the plane looks backward there
+  std::unordered_map<const FacePlane*, std::pair<std::size_t, bool>>
+      known;  // class, and whether the plane looks backward there
   std::vector<PlaneSheets> result;
   for (const Sheet& sheet : sheets) {
     const FacePlane* plane = sheet.face->plane.get();
@@ -132,7 +134,7 @@ std::vector<Cycle> without(const Sheet& sheet, const std::vector<Sheet>& others)
       std::vector<Cycle> outside;
       Cycle rest = cycle;
       for (int i = other.face->begin; i < other.face->end && !rest.empty(); ++i) {
-        const PartFace& wall = other.part->faces()[neighbours[i]];
+        const CellFace& wall = other.part->faces()[neighbours[i]];
         Cycle positive, negative;
         split_cycle(rest, *wall.plane, positive, negative);
         if (wall.flipped) std::swap(positive, negative);
@@ -165,7 +167,7 @@ void add_facets(Boundary& boundary, const Plane& plane, const std::vector<Sheet>
 
 }  // namespace
 
-Boundary true_boundary(const PartList& parts) {
+Boundary true_boundary(const CellList& parts) {
   Boundary boundary;
   for (const PlaneSheets& sheets : by_plane(unmatched_faces(parts))) {
     add_facets(boundary, sheets.plane, sheets.front, sheets.back);

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The Nef engine: the reference. Any solid, tunnels, cavities, edges where several sectors meet; slow, and as little code of
-// our own as possible: everything is decided by boolean operations of sets (nef_set.hpp); boxes and facet planes only spare
+// our own as possible: everything is decided by boolean operations of sets (nef/set.hpp); boxes and facet planes only spare
 // some of them.
+#include "solid/engine.hpp"
 #include "number/errors.hpp"
 #include "solid/edges.hpp"
-#include "solid/engine.hpp"
-#include "solid/nef_set.hpp"
+#include "solid/nef/set.hpp"
 
 #include <algorithm>
 #include <map>
@@ -18,9 +18,9 @@ namespace cutproof {
 namespace {
 
 /// A set with what is asked of it most.
-class Solid {
+class NefLayer {
  public:
-  explicit Solid(NefSet set) : set_(std::move(set)), raw_(set_.boundary()) {
+  explicit NefLayer(NefSet set) : set_(std::move(set)), raw_(set_.boundary()) {
     if (raw_.vertices.empty()) return;
     volume_ = cutproof::volume(raw_);
     box_ = box_around(raw_.vertices);
@@ -47,27 +47,27 @@ class Solid {
 };
 
 /// Layer k (from 0) is what the piece covers more than k times; each contains the next, and none is empty.
-class NefPiece : public EnginePiece {
+class NefSolid : public EngineSolid {
  public:
-  explicit NefPiece(std::vector<Solid> layers) : layers_(std::move(layers)) {}
-  const std::vector<Solid>& layers() const { return layers_; }
-  const Solid& region() const { return layers_.front(); }
+  explicit NefSolid(std::vector<NefLayer> layers) : layers_(std::move(layers)) {}
+  const std::vector<NefLayer>& layers() const { return layers_; }
+  const NefLayer& region() const { return layers_.front(); }
 
  private:
-  std::vector<Solid> layers_;
+  std::vector<NefLayer> layers_;
 };
 
-const NefPiece& as_nef(const Piece& piece) {
-  const auto* nef = dynamic_cast<const NefPiece*>(piece.get());
+const NefSolid& as_nef(const Solid& piece) {
+  const auto* nef = dynamic_cast<const NefSolid*>(piece.get());
   if (nef == nullptr) throw ToolFault("a piece of another engine, or none, came to the Nef engine");
   return *nef;
 }
 
 /// Null when no layer is left.
-Piece as_piece(std::vector<Solid> layers) {
+Solid as_piece(std::vector<NefLayer> layers) {
   while (!layers.empty() && layers.back().is_empty()) layers.pop_back();
   if (layers.empty()) return nullptr;
-  return std::make_shared<const NefPiece>(std::move(layers));
+  return std::make_shared<const NefSolid>(std::move(layers));
 }
 
 /// -1: disjoint, 0: they touch at most, 1: they share interior points.
@@ -82,8 +82,8 @@ int boxes_meet(const Box& a, const Box& b) {
 }
 
 /// True only if the plane of a facet of `a` lies between them, which proves that they share no interior points.
-bool facet_separates(const Solid& a, const Solid& b) {
-  const auto all_on = [](int side, const Plane& plane, const Solid& solid) {
+bool facet_separates(const NefLayer& a, const NefLayer& b) {
+  const auto all_on = [](int side, const Plane& plane, const NefLayer& solid) {
     const std::vector<Vector3>& corners = solid.raw().vertices;
     return std::all_of(corners.begin(), corners.end(), [&](const Vector3& p) { return side_of(plane, p) * side >= 0; });
   };
@@ -92,14 +92,14 @@ bool facet_separates(const Solid& a, const Solid& b) {
                      [&](const Facet& facet) { return all_on(1, facet.plane, b) && all_on(-1, facet.plane, a); });
 }
 
-bool share_interior(const Solid& a, const Solid& b) {
+bool share_interior(const NefLayer& a, const NefLayer& b) {
   return boxes_meet(a.box(), b.box()) > 0 && !facet_separates(a, b) && !facet_separates(b, a) &&
          !a.set().intersection(b.set()).is_empty();
 }
 
 /// True iff they share an area of their boundaries, or interior points: exactly then their regularised union has fewer
 /// components than both have together.
-bool linked(const Solid& a, const Solid& b) {
+bool linked(const NefLayer& a, const NefLayer& b) {
   if (boxes_meet(a.box(), b.box()) < 0) return false;
   return a.set().united(b.set()).count_components() < a.set().count_components() + b.set().count_components();
 }
@@ -115,17 +115,17 @@ NefSet union_of(std::vector<NefSet> sets) {
   return sets.front();
 }
 
-NefSet union_of_regions(const std::vector<Piece>& pieces) {
+NefSet union_of_regions(const std::vector<Solid>& pieces) {
   std::vector<NefSet> sets;
-  for (const Piece& piece : pieces) sets.push_back(as_nef(piece).region().set());
+  for (const Solid& piece : pieces) sets.push_back(as_nef(piece).region().set());
   return union_of(std::move(sets));
 }
 
 /// The layers of the sum of all multiplicities: what is covered again is carried into the next layer.
-std::vector<NefSet> sum_of_layers(const std::vector<Piece>& pieces) {
+std::vector<NefSet> sum_of_layers(const std::vector<Solid>& pieces) {
   std::vector<NefSet> sum;
-  for (const Piece& piece : pieces)
-    for (const Solid& layer : as_nef(piece).layers()) {
+  for (const Solid& piece : pieces)
+    for (const NefLayer& layer : as_nef(piece).layers()) {
       NefSet carried = layer.set();
       for (std::size_t k = 0; !carried.is_empty(); ++k) {
         if (k == sum.size()) sum.emplace_back();
@@ -138,9 +138,9 @@ std::vector<NefSet> sum_of_layers(const std::vector<Piece>& pieces) {
 }
 
 /// The same for pieces that do not overlap: each layer is the union of theirs.
-std::vector<NefSet> union_of_layers(const std::vector<Piece>& pieces) {
+std::vector<NefSet> union_of_layers(const std::vector<Solid>& pieces) {
   std::vector<std::vector<NefSet>> layers;
-  for (const Piece& piece : pieces)
+  for (const Solid& piece : pieces)
     for (std::size_t k = 0; k < as_nef(piece).layers().size(); ++k) {
       if (k == layers.size()) layers.emplace_back();
       layers[k].push_back(as_nef(piece).layers()[k].set());
@@ -151,14 +151,14 @@ std::vector<NefSet> union_of_layers(const std::vector<Piece>& pieces) {
 }
 
 /// The connected components in the order of their smallest corners, ties by volume, then by centroid.
-std::vector<Solid> sorted_components(const NefSet& set) {
+std::vector<NefLayer> sorted_components(const NefSet& set) {
   struct Component {
-    Solid solid;
+    NefLayer solid;
     Vector3 corner, moment;
   };
   std::vector<Component> components;
   for (NefSet& component : set.components()) {
-    Solid solid(std::move(component));
+    NefLayer solid(std::move(component));
     if (solid.is_empty()) continue;
     Vector3 corner = *std::min_element(solid.raw().vertices.begin(), solid.raw().vertices.end());
     Vector3 moment = cutproof::moment(solid.raw());
@@ -169,12 +169,12 @@ std::vector<Solid> sorted_components(const NefSet& set) {
     if (const int by_volume = compare(a.solid.volume(), b.solid.volume())) return by_volume < 0;
     return a.moment < b.moment;  // the volumes are equal, so this is the order of the centroids
   });
-  std::vector<Solid> result;
+  std::vector<NefLayer> result;
   for (Component& component : components) result.push_back(std::move(component.solid));
   return result;
 }
 
-Region region_of(const Solid& solid) {
+Region region_of(const NefLayer& solid) {
   std::vector<Vector3> corners = solid.boundary().vertices;
   std::sort(corners.begin(), corners.end());
   return {solid.volume(), solid.box(), std::move(corners)};
@@ -182,9 +182,9 @@ Region region_of(const Solid& solid) {
 
 /// The components of a difference and the pieces that are related to each.
 template <class Related>
-std::vector<DifferenceRegion> regions_of(const NefSet& set, const std::vector<Piece>& pieces, Related related) {
+std::vector<DifferenceRegion> regions_of(const NefSet& set, const std::vector<Solid>& pieces, Related related) {
   std::vector<DifferenceRegion> regions;
-  for (const Solid& component : sorted_components(set)) {
+  for (const NefLayer& component : sorted_components(set)) {
     DifferenceRegion region{region_of(component), {}};
     for (std::size_t i = 0; i < pieces.size(); ++i)
       if (related(component, as_nef(pieces[i]).region())) region.pieces.push_back(i);
@@ -197,13 +197,13 @@ class NefEngine final : public Engine {
  public:
   std::string name() const override { return "nef"; }
 
-  Piece build(const SolidDescription& solid) override {
-    std::vector<Solid> layers;
+  Solid build(const SolidDescription& solid) override {
+    std::vector<NefLayer> layers;
     layers.emplace_back(set_of(solid));
     return as_piece(std::move(layers));
   }
 
-  Halves cut(const Piece& piece, const Plane& plane) override {
+  Halves cut(const Solid& piece, const Plane& plane) override {
     // Most planes of a long plan miss most pieces: the corners tell.
     bool above = false, below = false;
     for (const Vector3& corner : as_nef(piece).region().raw().vertices) {
@@ -214,8 +214,8 @@ class NefEngine final : public Engine {
     if (!below) return {piece, nullptr};
     if (!above) return {nullptr, piece};
     const Plane other = opposite(plane);
-    std::vector<Solid> positive, negative;
-    for (const Solid& layer : as_nef(piece).layers()) {
+    std::vector<NefLayer> positive, negative;
+    for (const NefLayer& layer : as_nef(piece).layers()) {
       positive.emplace_back(layer.set().clipped(plane));
       negative.emplace_back(layer.set().clipped(other));
       if (positive.back().volume() + negative.back().volume() != layer.volume())
@@ -224,57 +224,59 @@ class NefEngine final : public Engine {
     return {as_piece(std::move(positive)), as_piece(std::move(negative))};
   }
 
-  Piece moved(const Piece& piece, const Motion& motion) override {
-    std::vector<Solid> layers;
-    for (const Solid& layer : as_nef(piece).layers()) {
+  Solid moved(const Solid& piece, const Motion& motion) override {
+    std::vector<NefLayer> layers;
+    for (const NefLayer& layer : as_nef(piece).layers()) {
       layers.emplace_back(layer.set().image(motion.rows(), motion.shift()));
       if (layers.back().volume() != layer.volume()) throw ToolFault("the Nef engine lost volume in a motion");
     }
     return as_piece(std::move(layers));
   }
 
-  Piece joined(const std::vector<Piece>& pieces) override {
+  Solid joined(const std::vector<Solid>& pieces) override {
     if (pieces.empty()) throw ToolFault("no pieces to join");
     const bool apart = overlapping_pairs(pieces, std::vector<char>(pieces.size(), 1)).empty();
-    std::vector<Solid> layers;
+    std::vector<NefLayer> layers;
     for (NefSet& set : apart ? union_of_layers(pieces) : sum_of_layers(pieces)) layers.emplace_back(std::move(set));
     std::vector<Number> volumes;
-    for (const Piece& piece : pieces) volumes.push_back(volume(piece));
-    const Piece result = as_piece(std::move(layers));
+    for (const Solid& piece : pieces) volumes.push_back(volume(piece));
+    const Solid result = as_piece(std::move(layers));
     if (volume(result) != balanced_sum(volumes)) throw ToolFault("the Nef engine lost volume in a join");
     return result;
   }
 
-  std::vector<Piece> connected_parts(const Piece& piece) override {
-    const std::vector<Solid>& layers = as_nef(piece).layers();
-    if (count_connected_parts(piece) == 1) return {piece};
-    std::vector<Piece> parts;
-    for (const Solid& component : sorted_components(layers.front().set())) {
-      std::vector<Solid> own{component};
+  std::vector<Solid> connected_components(const Solid& piece) override {
+    const std::vector<NefLayer>& layers = as_nef(piece).layers();
+    if (count_connected_components(piece) == 1) return {piece};
+    std::vector<Solid> parts;
+    for (const NefLayer& component : sorted_components(layers.front().set())) {
+      std::vector<NefLayer> own{component};
       for (std::size_t k = 1; k < layers.size(); ++k) own.emplace_back(layers[k].set().intersection(component.set()));
       parts.push_back(as_piece(std::move(own)));
     }
     return parts;
   }
 
-  std::size_t count_connected_parts(const Piece& piece) override { return as_nef(piece).region().set().count_components(); }
+  std::size_t count_connected_components(const Solid& piece) override {
+    return as_nef(piece).region().set().count_components();
+  }
 
-  Number volume(const Piece& piece) override {
+  Number volume(const Solid& piece) override {
     std::vector<Number> volumes;
-    for (const Solid& layer : as_nef(piece).layers()) volumes.push_back(layer.volume());
+    for (const NefLayer& layer : as_nef(piece).layers()) volumes.push_back(layer.volume());
     return balanced_sum(volumes);
   }
 
-  Box box(const Piece& piece) override { return as_nef(piece).region().box(); }
+  Box box(const Solid& piece) override { return as_nef(piece).region().box(); }
 
-  std::size_t bits(const Piece& piece) override {
+  std::size_t bits(const Solid& piece) override {
     std::size_t bits = 0;
     for (const Vector3& corner : as_nef(piece).region().raw().vertices)
       bits = std::max({bits, corner.x.bits(), corner.y.bits(), corner.z.bits()});
     return bits;
   }
 
-  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Piece>& pieces,
+  std::vector<std::pair<std::size_t, std::size_t>> overlapping_pairs(const std::vector<Solid>& pieces,
                                                                      const std::vector<char>& suspect) override {
     std::vector<std::pair<std::size_t, std::size_t>> pairs;
     for (std::size_t i = 0; i < pieces.size(); ++i)
@@ -284,13 +286,13 @@ class NefEngine final : public Engine {
     return pairs;
   }
 
-  Region overlap(const Piece& a, const Piece& b) override {
-    const Solid common(as_nef(a).region().set().intersection(as_nef(b).region().set()));
+  Region overlap(const Solid& a, const Solid& b) override {
+    const NefLayer common(as_nef(a).region().set().intersection(as_nef(b).region().set()));
     if (common.is_empty()) throw ToolFault("pieces that do not overlap were asked for their overlap");
     return region_of(common);
   }
 
-  std::size_t count_linked_groups(const std::vector<Piece>& pieces) override {
+  std::size_t count_linked_groups(const std::vector<Solid>& pieces) override {
     std::vector<std::size_t> group(pieces.size());
     std::iota(group.begin(), group.end(), std::size_t{0});
     std::size_t count = pieces.size();
@@ -304,11 +306,11 @@ class NefEngine final : public Engine {
     return count;
   }
 
-  GoalComparison compare(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     return compare_sets(union_of_regions(pieces), pieces, goals);
   }
 
-  GoalComparison compare_disjoint(const std::vector<Piece>& pieces, const std::vector<Piece>& goals) override {
+  GoalComparison compare_disjoint(const std::vector<Solid>& pieces, const std::vector<Solid>& goals) override {
     const NefSet covered = union_of_regions(pieces);
     check_union(covered, pieces);
     return compare_sets(covered, pieces, goals);
@@ -316,8 +318,8 @@ class NefEngine final : public Engine {
 
   // Along an edge as many facets run one way as the other. Where more than two meet, any pairing of them gives the same sum
   // of angles modulo pi, and the Dehn invariant knows no more.
-  void for_each_edge(const Piece& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
-    for (const Solid& layer : as_nef(piece).layers()) {
+  void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
+    for (const NefLayer& layer : as_nef(piece).layers()) {
       const Boundary& boundary = layer.raw();
       std::map<std::pair<int, int>, std::vector<const Facet*>> running;
       for (const Facet& facet : boundary.facets)
@@ -336,18 +338,18 @@ class NefEngine final : public Engine {
     }
   }
 
-  Boundary boundary(const Piece& piece) override { return as_nef(piece).region().boundary(); }
+  Boundary boundary(const Solid& piece) override { return as_nef(piece).region().boundary(); }
 
  private:
-  static void check_union(const NefSet& united, const std::vector<Piece>& disjoint) {
+  static void check_union(const NefSet& united, const std::vector<Solid>& disjoint) {
     std::vector<Number> volumes;
-    for (const Piece& piece : disjoint) volumes.push_back(as_nef(piece).region().volume());
+    for (const Solid& piece : disjoint) volumes.push_back(as_nef(piece).region().volume());
     if (cutproof::volume(united.boundary()) != balanced_sum(volumes))
       throw ToolFault("the Nef engine lost volume in a union");
   }
 
-  static GoalComparison compare_sets(const NefSet& covered, const std::vector<Piece>& pieces,
-                                     const std::vector<Piece>& goals) {
+  static GoalComparison compare_sets(const NefSet& covered, const std::vector<Solid>& pieces,
+                                     const std::vector<Solid>& goals) {
     GoalComparison result;
     const NefSet wanted = union_of_regions(goals);
     check_union(wanted, goals);

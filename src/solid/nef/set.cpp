@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The only translation unit that includes CGAL's Nef polyhedra.
-#include "solid/nef_set.hpp"
+#include "solid/nef/set.hpp"
 
-#include "solid/nef_cgal.hpp"
+#include "solid/nef/cgal.hpp"
 
 #include <CGAL/Modifier_base.h>
 #include <CGAL/Polyhedron_3.h>

@@ -2,7 +2,7 @@
 // Volumes and centroids of convex parts, computed with a common denominator: greatest common divisors cost far more than the
 // arithmetic, and so they are taken once at the end.
 #include "number/flint.hpp"
-#include "solid/parts_convex.hpp"
+#include "solid/parts/convex.hpp"
 
 #include <algorithm>
 
@@ -38,7 +38,7 @@ struct ScaledCorners {
 /// make tetrahedra that fill the part.
 template <class Use>
 void for_each_triangle(const ConvexPart& part, Use use) {
-  for (const PartFace& face : part.faces()) {
+  for (const CellFace& face : part.faces()) {
     const int *begin = part.cycles().data() + face.begin, *end = part.cycles().data() + face.end;
     if (std::find(begin, end, 0) != end) continue;
     for (const int* i = begin + 1; i + 1 < end; ++i) use(begin[0], i[0], i[1]);
@@ -67,7 +67,7 @@ const Number& ConvexPart::volume() const {
   if (!volume_) {
     ScaledCorners scaled(corners_);
     Number sum(0L, *scaled.field);
-    for (const PartFace& face : faces_) {
+    for (const CellFace& face : faces_) {
       const int *begin = cycles_.data() + face.begin, *end = cycles_.data() + face.end;
       if (std::find(begin, end, 0) == end) sum += dot(scaled.points[*begin], doubled_area(scaled.points, begin, end));
     }
@@ -81,16 +81,16 @@ const Number& ConvexPart::volume() const {
   return *volume_;
 }
 
-Number volume(const PartList& parts) {
+Number volume(const CellList& parts) {
   std::vector<Number> terms;
-  for (const PartPointer& part : parts) terms.push_back(part->volume());
+  for (const CellPointer& part : parts) terms.push_back(part->volume());
   return balanced_sum(terms);
 }
 
-Vector3 moment(const PartList& parts) {
+Vector3 moment(const CellList& parts) {
   // A tetrahedron's moment is its volume times the mean of its corners.
   std::vector<Number> x, y, z;
-  for (const PartPointer& part : parts)
+  for (const CellPointer& part : parts)
     for_each_triangle(*part, [&](int a, int b, int c) {
       const auto& corners = part->corners();
       const Vector3 &o = corners.front()->point, &p = corners[a]->point, &q = corners[b]->point, &r = corners[c]->point;

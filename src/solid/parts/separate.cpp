@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Deciding whether convex parts overlap or touch: doubles find the plane that separates, exact signs confirm it.
-#include "solid/parts_separate.hpp"
+#include "solid/parts/separate.hpp"
 
 #include <CGAL/Box_intersection_d/Box_d.h>
 #include <CGAL/box_intersection_d.h>
@@ -24,22 +24,23 @@ bool separated_along_axis(const ConvexPart& a, const ConvexPart& b) {
 }
 
 bool separated_by_shared_plane(const ConvexPart& a, const ConvexPart& b) {
-  for (const PartFace& f : a.faces())
-    for (const PartFace& g : b.faces())
+  for (const CellFace& f : a.faces())
+    for (const CellFace& g : b.faces())
       if (f.plane == g.plane && f.flipped != g.flipped) return true;
   return false;
 }
 
 /// True iff no corner of `part` is strictly inside the face's plane.
-bool all_outside(const PartFace& face, const ConvexPart& part) {
+bool all_outside(const CellFace& face, const ConvexPart& part) {
   for (const CornerPointer& corner : part.corners())
     if (face.side_of(*corner) < 0) return false;
   return true;
 }
 
-/// Tries the faces of one part as separating planes, those first that doubles prove; the others go to `open` when they may be.
-bool separated_by_face(const ConvexPart& a, const ConvexPart& b, std::vector<const PartFace*>& open) {
-  for (const PartFace& face : a.faces()) {
+/// Tries the faces of one part as separating planes, those first that doubles prove; the others go to `open` when they may
+/// be.
+bool separated_by_face(const ConvexPart& a, const ConvexPart& b, std::vector<const CellFace*>& open) {
+  for (const CellFace& face : a.faces()) {
     bool proved = true, possible = true;
     for (const CornerPointer& corner : b.corners()) {
       const Estimate guess = face.estimate_at(*corner);
@@ -58,7 +59,7 @@ bool separated_by_face(const ConvexPart& a, const ConvexPart& b, std::vector<con
 
 std::vector<std::array<int, 2>> edges_of(const ConvexPart& part) {
   std::vector<std::array<int, 2>> edges;
-  for (const PartFace& face : part.faces())
+  for (const CellFace& face : part.faces())
     for (int i = face.begin; i < face.end; ++i) {
       const int from = part.cycles()[i], to = part.cycles()[i + 1 < face.end ? i + 1 : face.begin];
       if (from < to) edges.push_back({from, to});
@@ -93,8 +94,10 @@ bool separated_by_edges(const ConvexPart& a, const ConvexPart& b) {
       const Corner &p = *a.corners()[e[0]], &q = *a.corners()[e[1]], &r = *b.corners()[f[0]], &s = *b.corners()[f[1]];
       const double ux = q.x - p.x, uy = q.y - p.y, uz = q.z - p.z, vx = s.x - r.x, vy = s.y - r.y, vz = s.z - r.z;
       Direction direction{uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx};
-      const double length = std::sqrt(direction[0] * direction[0] + direction[1] * direction[1] + direction[2] * direction[2]);
-      if (!(length > 1e-12 * (std::fabs(ux) + std::fabs(uy) + std::fabs(uz)) * (std::fabs(vx) + std::fabs(vy) + std::fabs(vz))))
+      const double length =
+          std::sqrt(direction[0] * direction[0] + direction[1] * direction[1] + direction[2] * direction[2]);
+      if (!(length >
+            1e-12 * (std::fabs(ux) + std::fabs(uy) + std::fabs(uz)) * (std::fabs(vx) + std::fabs(vy) + std::fabs(vz))))
         continue;
       for (double& component : direction) component /= length;
       const Interval over_a = extent(a, direction), over_b = extent(b, direction);
@@ -105,8 +108,8 @@ bool separated_by_edges(const ConvexPart& a, const ConvexPart& b) {
         nearest = {e[0], e[1], f[0], f[1]};
       }
     }
-  const double scale = 1e-9 * (a.box().upper[0] - a.box().lower[0] + a.box().upper[1] - a.box().lower[1] +
-                               a.box().upper[2] - a.box().lower[2]);
+  const double scale = 1e-9 * (a.box().upper[0] - a.box().lower[0] + a.box().upper[1] - a.box().lower[1] + a.box().upper[2] -
+                               a.box().lower[2]);
   if (nearest[0] < 0 || !(best > -scale)) return false;
   const Vector3 normal = cross(a.corners()[nearest[1]]->point - a.corners()[nearest[0]]->point,
                                b.corners()[nearest[3]]->point - b.corners()[nearest[2]]->point);
@@ -129,20 +132,20 @@ bool separated_by_edges(const ConvexPart& a, const ConvexPart& b) {
 
 }  // namespace
 
-bool interiors_meet(const PartPointer& a, const PartPointer& b) {
+bool interiors_meet(const CellPointer& a, const CellPointer& b) {
   if (a == b) return true;
   if (!a->box().meets(b->box()) || separated_by_shared_plane(*a, *b) || separated_along_axis(*a, *b)) return false;
-  std::vector<const PartFace*> open_of_a, open_of_b;
+  std::vector<const CellFace*> open_of_a, open_of_b;
   if (separated_by_face(*a, *b, open_of_a) || separated_by_face(*b, *a, open_of_b)) return false;
-  for (const PartFace* face : open_of_a)
+  for (const CellFace* face : open_of_a)
     if (all_outside(*face, *b)) return false;
-  for (const PartFace* face : open_of_b)
+  for (const CellFace* face : open_of_b)
     if (all_outside(*face, *a)) return false;
   // A corner of one strictly inside the other proves an overlap without any new corner.
   const auto has_inside = [](const ConvexPart& outer, const ConvexPart& inner) {
     return std::any_of(inner.corners().begin(), inner.corners().end(), [&outer](const CornerPointer& corner) {
       return std::all_of(outer.faces().begin(), outer.faces().end(),
-                         [&corner](const PartFace& face) { return face.estimate_at(*corner).negative(); });
+                         [&corner](const CellFace& face) { return face.estimate_at(*corner).negative(); });
     });
   };
   if (has_inside(*a, *b) || has_inside(*b, *a)) return true;
@@ -150,9 +153,9 @@ bool interiors_meet(const PartPointer& a, const PartPointer& b) {
   return intersection(a, b) != nullptr;
 }
 
-PartPointer intersection(const PartPointer& a, const PartPointer& b) {
-  PartPointer rest = a;
-  for (const PartFace& face : b->faces()) {
+CellPointer intersection(const CellPointer& a, const CellPointer& b) {
+  CellPointer rest = a;
+  for (const CellFace& face : b->faces()) {
     if (!rest) break;
     rest = inner_half(rest, face);
   }
@@ -162,7 +165,7 @@ PartPointer intersection(const PartPointer& a, const PartPointer& b) {
 namespace {
 
 /// True iff all corners of a face lie in the plane of another.
-bool coplanar(const PartFace& plane, const ConvexPart& part, const PartFace& face) {
+bool coplanar(const CellFace& plane, const ConvexPart& part, const CellFace& face) {
   if (plane.same_plane_as(face)) return true;
   for (int i = 0; i < 3; ++i) {
     const Estimate guess = estimate(*plane.plane, *part.corner(face, i));
@@ -173,12 +176,12 @@ bool coplanar(const PartFace& plane, const ConvexPart& part, const PartFace& fac
   return true;
 }
 
-/// True iff the plane of a neighbour of face f of `a` has all of face g of `b` on its outer side. In their common plane two convex
-/// polygons share no area exactly when the line of an edge of one of them separates them.
-bool separated_by_edge_line(const ConvexPart& a, const PartFace& f, const ConvexPart& b, const PartFace& g,
+/// True iff the plane of a neighbour of face f of `a` has all of face g of `b` on its outer side. In their common plane two
+/// convex polygons share no area exactly when the line of an edge of one of them separates them.
+bool separated_by_edge_line(const ConvexPart& a, const CellFace& f, const ConvexPart& b, const CellFace& g,
                             const std::vector<int>& neighbours) {
   for (int i = f.begin; i < f.end; ++i) {
-    const PartFace& wall = a.faces()[neighbours[i]];
+    const CellFace& wall = a.faces()[neighbours[i]];
     bool outside = true;
     for (int j = 0; j < g.end - g.begin && outside; ++j) outside = wall.side_of(*b.corner(g, j)) >= 0;
     if (outside) return true;
@@ -191,14 +194,15 @@ bool separated_by_edge_line(const ConvexPart& a, const PartFace& f, const Convex
 bool share_face_area(const ConvexPart& a, const ConvexPart& b) {
   if (!a.box().meets(b.box())) return false;
   std::vector<int> neighbours_in_a, neighbours_in_b;
-  for (const PartFace& f : a.faces())
-    for (const PartFace& g : b.faces()) {
+  for (const CellFace& f : a.faces())
+    for (const CellFace& g : b.faces()) {
       if (!coplanar(f, b, g)) continue;
       if (neighbours_in_a.empty()) {
         neighbours_in_a = a.neighbours();
         neighbours_in_b = b.neighbours();
       }
-      if (!separated_by_edge_line(a, f, b, g, neighbours_in_a) && !separated_by_edge_line(b, g, a, f, neighbours_in_b)) return true;
+      if (!separated_by_edge_line(a, f, b, g, neighbours_in_a) && !separated_by_edge_line(b, g, a, f, neighbours_in_b))
+        return true;
     }
   return false;
 }
@@ -206,12 +210,12 @@ bool share_face_area(const ConvexPart& a, const ConvexPart& b) {
 namespace {
 
 /// A box with the index of its part, as CGAL's sweep wants it.
-using SweepBox = CGAL::Box_intersection_d::Box_with_handle_d<double, 3, const PartPointer*>;
+using SweepBox = CGAL::Box_intersection_d::Box_with_handle_d<double, 3, const CellPointer*>;
 
-std::vector<SweepBox> sweep_boxes(const PartList& parts) {
+std::vector<SweepBox> sweep_boxes(const CellList& parts) {
   std::vector<SweepBox> boxes;
   boxes.reserve(parts.size());
-  for (const PartPointer& part : parts) {
+  for (const CellPointer& part : parts) {
     DoubleBox box = part->box();
     boxes.emplace_back(box.lower.data(), box.upper.data(), &part);
   }
@@ -220,7 +224,7 @@ std::vector<SweepBox> sweep_boxes(const PartList& parts) {
 
 }  // namespace
 
-void for_each_close_pair(const PartList& left, const PartList& right,
+void for_each_close_pair(const CellList& left, const CellList& right,
                          const std::function<void(std::size_t, std::size_t)>& use) {
   if (left.size() * right.size() <= 64) {
     for (std::size_t i = 0; i < left.size(); ++i)
@@ -234,7 +238,7 @@ void for_each_close_pair(const PartList& left, const PartList& right,
   });
 }
 
-void for_each_close_pair(const PartList& parts, const std::function<void(std::size_t, std::size_t)>& use) {
+void for_each_close_pair(const CellList& parts, const std::function<void(std::size_t, std::size_t)>& use) {
   if (parts.size() <= 10) {
     for (std::size_t i = 0; i < parts.size(); ++i)
       for (std::size_t j = i + 1; j < parts.size(); ++j)
@@ -243,7 +247,8 @@ void for_each_close_pair(const PartList& parts, const std::function<void(std::si
   }
   std::vector<SweepBox> boxes = sweep_boxes(parts);
   CGAL::box_self_intersection_d(boxes.begin(), boxes.end(), [&](const SweepBox& x, const SweepBox& y) {
-    const auto i = static_cast<std::size_t>(x.handle() - parts.data()), j = static_cast<std::size_t>(y.handle() - parts.data());
+    const auto i = static_cast<std::size_t>(x.handle() - parts.data()),
+               j = static_cast<std::size_t>(y.handle() - parts.data());
     use(std::min(i, j), std::max(i, j));
   });
 }
