@@ -102,8 +102,8 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
     if (fresh && key == "points") points_.insert(entry.key);
     if (!fresh && place->second->key_begin < node->begin)  // within one section the reader of the YAML has told it
       report(entry.key_begin, entry.key_end,
-             "`" + entry.key + "` is defined twice: it stands in line " +
-                 std::to_string(document_.place(place->second->key_begin).line) + ", too",
+             "`" + entry.key + "` is defined twice: it stands " + document_.places().in_words(place->second->key_begin) +
+                 ", too",
              "names in `let` and `points` share one space");
   }
 }

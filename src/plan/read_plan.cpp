@@ -46,7 +46,7 @@ void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> 
 }  // namespace
 
 ExactPlan read_plan(std::string text, const ReadLimits& limits) {
-  Document document(std::move(text), limits.document);
+  Document document = read_document(std::move(text), limits.document);
   ReachedLimits reached;
   ExactPlan plan;
   try {
@@ -73,7 +73,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits) {
 }
 
 std::vector<std::string> solid_names(std::string text, const ReadLimits& limits) {
-  Document document(std::move(text), limits.document);
+  Document document = read_document(std::move(text), limits.document);
   std::vector<std::string> names;
   try {
     PlanIndex index(document);
@@ -92,7 +92,7 @@ namespace {
 
 SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
                       TextPlace* place) {
-  Document document(text, limits.document);
+  Document document = read_document(text, limits.document);
   ReachedLimits reached;
   SolidPointer solid;
   try {

@@ -78,7 +78,7 @@ bool YamlReader::check_key(const Node::Entry& entry, bool is_null, std::unordere
   if (!is_new)
     report(span,
            "the key " + quoted_text(entry.key) + " stands twice here (first in line " +
-               std::to_string(document_.place(earlier->second).line) + ")",
+               std::to_string(source_.place(earlier->second).line) + ")",
            "delete one of the two, or rename it");
   return is_new;
 }
@@ -132,8 +132,8 @@ bool YamlReader::refuse_indicators(bool in_flow, Node& instead) {
   return true;
 }
 
-Node read_yaml(Document& document, const DocumentLimits& limits) {
-  return YamlReader(document, limits).read();
+Node read_yaml(const SourceText& source, Diagnostics& diagnostics, const DocumentLimits& limits) {
+  return YamlReader(source, diagnostics, limits).read();
 }
 
 }  // namespace cutproof

@@ -8,15 +8,15 @@
 
 namespace cutproof {
 
-/// Reads the document's text into a tree. Errors after which reading can go on are added to the document, and a broken node
+/// Reads a text into a tree. Errors after which reading can go on are added to the diagnostics, and a broken node
 /// stands in their place; throws InvalidPlan with all errors found so far where it cannot.
-Node read_yaml(Document& document, const DocumentLimits& limits);
+Node read_yaml(const SourceText& source, Diagnostics& diagnostics, const DocumentLimits& limits);
 
 /// The characters of a YAML text and its scalars (yaml_scalars.cpp).
 class YamlScanner {
  protected:
-  YamlScanner(Document& document, const DocumentLimits& limits)
-      : document_(document), limits_(limits), text_(document.text()) {}
+  YamlScanner(const SourceText& source, Diagnostics& diagnostics, const DocumentLimits& limits)
+      : source_(source), diagnostics_(diagnostics), limits_(limits), text_(source.text()) {}
 
   struct Span {
     std::size_t begin, end;
@@ -68,7 +68,8 @@ class YamlScanner {
   /// returns what it spans; false in `balanced` when its brackets do not match on this line.
   Span unquoted_expression(std::size_t begin, bool& balanced);
 
-  Document& document_;
+  const SourceText& source_;
+  Diagnostics& diagnostics_;
   const DocumentLimits& limits_;
   std::string_view text_;
   std::size_t at_ = 0, line_begin_ = 0;
@@ -87,7 +88,8 @@ class YamlScanner {
 /// Block and flow collections, and the messages for what a plan may not hold.
 class YamlReader : YamlScanner {
  public:
-  YamlReader(Document& document, const DocumentLimits& limits) : YamlScanner(document, limits) {}
+  YamlReader(const SourceText& source, Diagnostics& diagnostics, const DocumentLimits& limits)
+      : YamlScanner(source, diagnostics, limits) {}
   Node read();
 
  private:
@@ -97,7 +99,7 @@ class YamlReader : YamlScanner {
     explicit Level(YamlReader& reader) : reader_(reader) {
       if (++reader.depth_ > reader.limits_.max_nesting)
         throw PlanLimit("nesting",
-                        reader.document_.diagnostic(
+                        reader.source_.diagnostic(
                             reader.at_, reader.at_ + 1,
                             "the plan is nested deeper than " + std::to_string(reader.limits_.max_nesting) + " levels",
                             "name the inner solids in `solids` and the inner values in `let`"));

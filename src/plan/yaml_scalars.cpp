@@ -42,11 +42,11 @@ std::string folded(std::size_t breaks) {
 
 void YamlScanner::fail(Span span, const std::string& message, const std::string& hint) {
   report(span, message, hint);
-  throw InvalidPlan(document_.diagnostics(), document_.error_count());
+  diagnostics_.give_up();
 }
 
 void YamlScanner::report(Span span, const std::string& message, const std::string& hint) {
-  document_.error(span.begin, span.end, message, hint);
+  diagnostics_.error(span.begin, span.end, message, hint);
 }
 
 bool YamlScanner::at_marker() const {
@@ -101,9 +101,9 @@ YamlScanner::Span YamlScanner::rest_of_line() const {
 
 void YamlScanner::count_node(std::size_t begin) {
   if (++nodes_ > limits_.max_nodes)
-    throw PlanLimit("nodes", document_.diagnostic(
-                                 begin, begin, "the plan holds more than " + std::to_string(limits_.max_nodes) + " values",
-                                 "a plan is a short text; cut this one into several"));
+    throw PlanLimit("nodes", source_.diagnostic(begin, begin,
+                                                "the plan holds more than " + std::to_string(limits_.max_nodes) + " values",
+                                                "a plan is a short text; cut this one into several"));
 }
 
 Node YamlScanner::scalar_node(std::size_t begin) {

@@ -31,8 +31,8 @@ void check_diagnostic(const Diagnostic& found, const fuzz::Lines& lines) {
 }
 
 /// Values lie inside their collection, in order and apart, and no key stands twice.
-void check_tree(const Node& node, const Document& document) {
-  demand(node.begin <= node.end && node.end <= document.text().size(), "a node lies in the text");
+void check_tree(const Node& node, const Document& document, std::size_t size) {
+  demand(node.begin <= node.end && node.end <= size, "a node lies in the text");
   demand(!node.is_broken(), "no broken node without an error");
   if (node.is_scalar()) {
     demand(node.entries.empty(), "a scalar has no entries");
@@ -53,7 +53,7 @@ void check_tree(const Node& node, const Document& document) {
     }
     demand(behind <= entry.value.begin && entry.value.end <= node.end, "values stand in order inside their collection");
     behind = entry.value.end;
-    check_tree(entry.value, document);
+    check_tree(entry.value, document, size);
   }
 }
 
@@ -72,8 +72,7 @@ void mark(const Node& node, std::vector<bool>& spanned, std::size_t& colons) {
 }
 
 /// All text belongs to a value or a key, or is a comment, a directive or punctuation: nothing was dropped in silence.
-void check_all_is_read(const Document& document) {
-  const std::string& text = document.text();
+void check_all_is_read(const Document& document, const std::string& text) {
   std::vector<bool> spanned(text.size(), false);
   std::size_t colons = 0;
   mark(document.root(), spanned, colons);
@@ -137,7 +136,7 @@ void read_back(const Document& document) {
   DocumentLimits wide = limits();
   wide.max_bytes *= 8;
   try {
-    Document again(text, wide);
+    const Document again = read_document(text, wide);
     demand(again.diagnostics().empty(), "a tree that is written out has no errors: " + text);
     demand(same(document.root(), again.root()), "a tree that is written out comes back: " + text);
   } catch (const InvalidPlan& error) {
@@ -151,11 +150,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string text(reinterpret_cast<const char*>(data), size);
   const fuzz::Lines lines(text);
   try {
-    Document document(text, limits());
+    const Document document = read_document(text, limits());
     for (const Diagnostic& found : document.diagnostics()) check_diagnostic(found, lines);
     if (!document.diagnostics().empty()) return 0;
-    check_tree(document.root(), document);
-    check_all_is_read(document);
+    check_tree(document.root(), document, text.size());
+    check_all_is_read(document, text);
     read_back(document);
   } catch (const InvalidPlan& error) {
     for (const Diagnostic& found : error.diagnostics()) check_diagnostic(found, lines);

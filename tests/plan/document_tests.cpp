@@ -34,7 +34,7 @@ std::string shape(const YAML::Node& node) {
 }
 
 std::string shape_of(const std::string& text) {
-  Document document(text);
+  const Document document = read_document(text);
   std::string faults;
   for (const Diagnostic& fault : document.diagnostics())
     faults += std::to_string(fault.line) + ":" + std::to_string(fault.column) + " " + fault.message + "\n";
@@ -62,7 +62,7 @@ const char* const plan_text =
 }  // namespace
 
 TEST_CASE("places are those of keys and values, in code points from 1") {
-  Document document("\xEF\xBB\xBF\xC3\xA4: [\xC3\xB6, x]\r\nb:\r\n  - {k: \"v\\u00e4w\"}\r\n");
+  const Document document = read_document("\xEF\xBB\xBF\xC3\xA4: [\xC3\xB6, x]\r\nb:\r\n  - {k: \"v\\u00e4w\"}\r\n");
   REQUIRE(document.diagnostics().empty());
   const Node& root = document.root();
   const Node& list = root.entries[0].value;
@@ -111,7 +111,7 @@ TEST_CASE("changed texts are refused, or read as yaml-cpp reads them") {
     }
     std::string ours, theirs;
     try {
-      Document document(changed);
+      const Document document = read_document(changed);
       if (document.diagnostics().empty()) ours = shape(document.root());
     } catch (const InvalidPlan&) {
     }
@@ -143,7 +143,7 @@ TEST_CASE("what yaml-cpp lets pass is refused") {
     CAPTURE(text);
     bool is_refused = false;
     try {
-      Document document(text);
+      const Document document = read_document(text);
       is_refused = !document.diagnostics().empty();
     } catch (const InvalidPlan&) {
       is_refused = true;
@@ -155,23 +155,23 @@ TEST_CASE("what yaml-cpp lets pass is refused") {
 TEST_CASE("limits of the text hold at their exact value") {
   DocumentLimits limits;
   limits.max_bytes = 10;
-  CHECK_NOTHROW(Document("a: 1234567", limits));
-  CHECK_THROWS_AS(Document("a: 12345678", limits), PlanLimit);
+  CHECK_NOTHROW(read_document("a: 1234567", limits));
+  CHECK_THROWS_AS(read_document("a: 12345678", limits), PlanLimit);
   limits = {};
   limits.max_nesting = 3;
-  CHECK_NOTHROW(Document("[[[a]]]", limits).root().is_sequence());
-  CHECK_THROWS_AS(Document("[[[[a]]]]", limits), PlanLimit);
+  CHECK_NOTHROW(read_document("[[[a]]]", limits).root().is_sequence());
+  CHECK_THROWS_AS(read_document("[[[[a]]]]", limits), PlanLimit);
   limits = {};
   limits.max_nodes = 4;
-  CHECK_NOTHROW(Document("[a, b, c]", limits));
-  CHECK_THROWS_AS(Document("[a, b, c, d]", limits), PlanLimit);
+  CHECK_NOTHROW(read_document("[a, b, c]", limits));
+  CHECK_THROWS_AS(read_document("[a, b, c, d]", limits), PlanLimit);
 }
 
 TEST_CASE("errors are many, but not endless, and their lines are shown short") {
   std::string text = "list:\n";
   for (int i = 0; i < 1000; ++i) text += "- *x\n";
-  CHECK(Document(text).diagnostics().size() == 100);
-  Document document("a: [" + std::string(100000, 'x') + ", , y]");
+  CHECK(read_document(text).diagnostics().size() == 100);
+  const Document document = read_document("a: [" + std::string(100000, 'x') + ", , y]");
   REQUIRE(document.diagnostics().size() == 1);
   CHECK(document.diagnostics()[0].column == 100007);
   CHECK(document.diagnostics()[0].excerpt.empty());
