@@ -4,8 +4,8 @@
 #include "cli/child.hpp"
 
 #include "cli/interrupt.hpp"
+#include "number/flint.hpp"
 
-#include <flint/flint.h>
 #include <gmp.h>
 #include <sys/prctl.h>
 #include <sys/resource.h>

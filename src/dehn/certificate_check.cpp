@@ -4,9 +4,6 @@
 #include "dehn/invariant.hpp"
 #include "number/flint.hpp"
 
-#include <flint/nmod_mat.h>
-#include <flint/ulong_extras.h>
-
 #include <algorithm>
 #include <map>
 #include <set>

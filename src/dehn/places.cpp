@@ -4,42 +4,11 @@
 #include "dehn/places.hpp"
 
 #include "number/flint.hpp"
-
-#include <flint/nmod_poly.h>
-#include <flint/nmod_poly_factor.h>
+#include "number/residues.hpp"
 
 #include <algorithm>
 
 namespace cutproof {
-
-namespace {
-
-struct ResiduePolynomial {
-  explicit ResiduePolynomial(ulong q) { nmod_poly_init(value, q); }
-  ResiduePolynomial(const ResiduePolynomial&) = delete;
-  ~ResiduePolynomial() { nmod_poly_clear(value); }
-  nmod_poly_t value;
-};
-
-std::vector<ulong> simple_roots(const fmpz_poly_struct* polynomial, ulong q) {
-  std::vector<ulong> roots;
-  if (fmpz_fdiv_ui(fmpz_poly_lead(polynomial), q) == 0) return roots;
-  ResiduePolynomial reduced(q), derivative(q);
-  fmpz_poly_get_nmod_poly(reduced.value, polynomial);
-  nmod_poly_derivative(derivative.value, reduced.value);
-  nmod_poly_factor_t factors;
-  nmod_poly_factor_init(factors);
-  nmod_poly_roots(factors, reduced.value, 0);
-  for (slong i = 0; i < factors->num; ++i) {
-    const ulong root = n_negmod(nmod_poly_get_coeff_ui(factors->p + i, 0), q);
-    if (nmod_poly_evaluate_nmod(derivative.value, root) != 0) roots.push_back(root);
-  }
-  nmod_poly_factor_clear(factors);
-  std::sort(roots.begin(), roots.end());
-  return roots;
-}
-
-}  // namespace
 
 std::optional<ulong> residue(const Number& number, const PrimePlace& place) {
   RationalPolynomial polynomial;

@@ -3,9 +3,8 @@
 #pragma once
 
 #include "number/field.hpp"
+#include "number/flint.hpp"
 #include "number/number.hpp"
-
-#include <flint/ulong_extras.h>
 
 #include <deque>
 #include <optional>

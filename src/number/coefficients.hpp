@@ -2,7 +2,7 @@
 // How Antic lays out an element of a field: numerator coefficients over one denominator, in one of three shapes.
 #pragma once
 
-#include <antic/nf_elem.h>
+#include "number/flint.hpp"
 
 namespace cutproof {
 

@@ -5,10 +5,7 @@
 #include "number/extension.hpp"
 
 #include "number/errors.hpp"
-
-#include <acb.h>
-#include <arb_fmpz_poly.h>
-#include <flint/fmpz_poly_factor.h>
+#include "number/flint.hpp"
 
 #include <algorithm>
 
@@ -100,28 +97,21 @@ void norm(fmpz_poly_t result, const Field& field, const Polynomial& h, long k) {
   fmpz_poly_primitive_part(result, result);
 }
 
-struct Factors {
-  Factors() { fmpz_poly_factor_init(value); }
-  Factors(const Factors&) = delete;
-  Factors& operator=(const Factors&) = delete;
-  ~Factors() { fmpz_poly_factor_clear(value); }
-  bool squarefree() const {
-    return std::all_of(value->exp, value->exp + value->num, [](slong exponent) { return exponent == 1; });
-  }
-  fmpz_poly_factor_t value;
-};
+bool squarefree(const IntegerFactors& factors) {
+  return std::all_of(factors.value->exp, factors.value->exp + factors.count(), [](slong exponent) { return exponent == 1; });
+}
 
 /// The one factor that vanishes at the enclosed number: all others are excluded by balls that do not hold 0.
-std::size_t vanishing_factor(const Factors& factors, const Enclosure& number) {
+std::size_t vanishing_factor(const IntegerFactors& factors, const Enclosure& number) {
   std::vector<std::size_t> left;
-  for (slong i = 0; i < factors.value->num; ++i) left.push_back(static_cast<std::size_t>(i));
+  for (slong i = 0; i < factors.count(); ++i) left.push_back(static_cast<std::size_t>(i));
   Ball at, value;
   for (slong precision = 64; left.size() > 1; precision *= 2) {
     if (precision > (1L << 20)) throw ToolFault("no factor of a norm could be told from the others");
     number(at, precision);
     left.erase(std::remove_if(left.begin(), left.end(),
                               [&](std::size_t i) {
-                                arb_fmpz_poly_evaluate_arb(value, factors.value->p + i, at, precision + 32);
+                                arb_fmpz_poly_evaluate_arb(value, factors[static_cast<slong>(i)], at, precision + 32);
                                 return !arb_contains_zero(value);
                               }),
                left.end());
@@ -205,7 +195,7 @@ std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& gi
 
   // 1. gamma = beta + k*alpha with the smallest k that keeps the norm squarefree
   IntegerPolynomial full;
-  std::unique_ptr<Factors> factors;
+  std::unique_ptr<IntegerFactors> factors;
   long k = 0;
   for (long attempt = 0;; ++attempt) {
     if (attempt > 400) throw ToolFault("a polynomial to adjoin a root of is not squarefree");
@@ -213,9 +203,8 @@ std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& gi
     if (below == 1 && attempt > 0) throw ToolFault("a polynomial to adjoin a root of is not squarefree");
     norm(full, field, h, k);
     if (!fmpz_poly_is_squarefree(full)) continue;
-    factors = std::make_unique<Factors>();
-    fmpz_poly_factor(factors->value, full);
-    if (factors->squarefree()) break;
+    factors = std::make_unique<IntegerFactors>(full);
+    if (squarefree(*factors)) break;
   }
   const Enclosure shifted = [&](arb_t ball, slong precision) {
     root(ball, precision);

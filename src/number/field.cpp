@@ -4,11 +4,9 @@
 
 #include "number/errors.hpp"
 #include "number/extension.hpp"
+#include "number/flint.hpp"
 #include "number/number.hpp"
-
-#include <flint/fmpz_poly_factor.h>
-#include <flint/nmod_poly.h>
-#include <flint/ulong_extras.h>
+#include "number/residues.hpp"
 
 #include <algorithm>
 
@@ -18,12 +16,9 @@ namespace {
 
 /// The polynomial itself; ToolFault unless it is monic and irreducible over Q.
 const fmpz_poly_struct* checked_irreducible(const fmpz_poly_t polynomial) {
-  fmpz_poly_factor_t factors;
-  fmpz_poly_factor_init(factors);
-  if (fmpz_poly_degree(polynomial) >= 1) fmpz_poly_factor(factors, polynomial);
-  const bool irreducible = factors->num == 1 && factors->exp[0] == 1;
-  fmpz_poly_factor_clear(factors);
-  if (!irreducible || !fmpz_is_one(fmpz_poly_lead(polynomial)))
+  const bool monic = fmpz_poly_degree(polynomial) >= 1 && fmpz_is_one(fmpz_poly_lead(polynomial));
+  const IntegerFactors factors(polynomial);
+  if (!monic || factors.count() != 1 || factors.multiplicity(0) != 1)
     throw ToolFault("a field was given a polynomial that is not monic and irreducible");
   return polynomial;
 }
@@ -100,21 +95,8 @@ const fmpq_mat_struct* Field::to_monomials() const {
 
 const std::vector<ResidueMap>& Field::residue_maps() const {
   for (ulong prime = 1000003; residue_maps_.size() < 16; prime = n_nextprime(prime, 1)) {
-    nmod_poly_t polynomial, derivative;
-    nmod_poly_init(polynomial, prime);
-    nmod_poly_init(derivative, prime);
-    nmod_poly_factor_t roots;
-    nmod_poly_factor_init(roots);
-    fmpz_poly_get_nmod_poly(polynomial, minimal_polynomial_);
-    nmod_poly_derivative(derivative, polynomial);
-    nmod_poly_roots(roots, polynomial, 0);
-    if (roots->num > 0) {
-      const ulong root = n_negmod(nmod_poly_get_coeff_ui(roots->p, 0), prime);
-      if (nmod_poly_evaluate_nmod(derivative, root) != 0) residue_maps_.push_back({prime, root});
-    }
-    nmod_poly_factor_clear(roots);
-    nmod_poly_clear(derivative);
-    nmod_poly_clear(polynomial);
+    const std::vector<ulong> roots = simple_roots(minimal_polynomial_, prime);
+    if (!roots.empty()) residue_maps_.push_back({prime, roots.front()});
   }
   return residue_maps_;
 }

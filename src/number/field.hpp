@@ -7,9 +7,6 @@
 
 #include "number/flint.hpp"
 
-#include <antic/nf.h>
-#include <antic/nf_elem.h>
-
 #include <memory>
 #include <string>
 #include <vector>
@@ -28,19 +25,6 @@ struct Generator {
 /// the field's generator goes to `generator_residue`, a simple root of its minimal polynomial.
 struct ResidueMap {
   ulong prime, generator_residue;
-};
-
-/// Owns Antic's description of the field of a monic integer polynomial.
-struct NumberFieldData {
-  explicit NumberFieldData(const fmpz_poly_t polynomial) {
-    RationalPolynomial rational;
-    fmpq_poly_set_fmpz_poly(rational, polynomial);
-    nf_init(value, rational);
-  }
-  NumberFieldData(const NumberFieldData&) = delete;
-  NumberFieldData& operator=(const NumberFieldData&) = delete;
-  ~NumberFieldData() { nf_clear(value); }
-  nf_t value;
 };
 
 /// A real embedded number field. Not copyable: elements point to it, and must not outlive it.

@@ -1,14 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Owners for the plain C objects of FLINT and Arb, so that exceptions do not leak them. They convert to the pointers that
-// the libraries' functions take.
+// The one place where the headers of FLINT, Arb and Antic are met (FLINT 3 merges the three and moves their headers), and
+// owners for their plain C objects, so that exceptions do not leak them. Owners convert to the pointers that the libraries'
+// functions take.
 #pragma once
 
+#include <acb.h>
+#include <antic/nf.h>
+#include <antic/nf_elem.h>
 #include <arb.h>
+#include <arb_fmpz_poly.h>
+#include <arb_poly.h>
+#include <flint/flint.h>
 #include <flint/fmpq.h>
 #include <flint/fmpq_mat.h>
 #include <flint/fmpq_poly.h>
 #include <flint/fmpz.h>
+#include <flint/fmpz_factor.h>
+#include <flint/fmpz_lll.h>
+#include <flint/fmpz_mat.h>
 #include <flint/fmpz_poly.h>
+#include <flint/fmpz_poly_factor.h>
+#include <flint/nmod_mat.h>
+#include <flint/nmod_poly.h>
+#include <flint/nmod_poly_factor.h>
+#include <flint/ulong_extras.h>
 
 #include <functional>
 #include <string>
@@ -92,6 +107,45 @@ struct RationalMatrix {
   fmpq* entry(slong row, slong column) { return fmpq_mat_entry(value, row, column); }
   const fmpq* entry(slong row, slong column) const { return fmpq_mat_entry(value, row, column); }
   fmpq_mat_t value;
+};
+
+/// A polynomial over the integers modulo a prime.
+struct ResiduePolynomial {
+  explicit ResiduePolynomial(ulong prime) { nmod_poly_init(value, prime); }
+  ResiduePolynomial(const ResiduePolynomial&) = delete;
+  ResiduePolynomial& operator=(const ResiduePolynomial&) = delete;
+  ~ResiduePolynomial() { nmod_poly_clear(value); }
+  operator nmod_poly_struct*() { return value; }
+  operator const nmod_poly_struct*() const { return value; }
+  nmod_poly_t value;
+};
+
+/// The factors over Q of an integer polynomial, with their multiplicities.
+struct IntegerFactors {
+  explicit IntegerFactors(const fmpz_poly_t polynomial) {
+    fmpz_poly_factor_init(value);
+    fmpz_poly_factor(value, polynomial);
+  }
+  IntegerFactors(const IntegerFactors&) = delete;
+  IntegerFactors& operator=(const IntegerFactors&) = delete;
+  ~IntegerFactors() { fmpz_poly_factor_clear(value); }
+  slong count() const { return value->num; }
+  const fmpz_poly_struct* operator[](slong i) const { return value->p + i; }
+  slong multiplicity(slong i) const { return value->exp[i]; }
+  fmpz_poly_factor_t value;
+};
+
+/// Antic's description of the field of a monic integer polynomial.
+struct NumberFieldData {
+  explicit NumberFieldData(const fmpz_poly_t polynomial) {
+    RationalPolynomial rational;
+    fmpq_poly_set_fmpz_poly(rational, polynomial);
+    nf_init(value, rational);
+  }
+  NumberFieldData(const NumberFieldData&) = delete;
+  NumberFieldData& operator=(const NumberFieldData&) = delete;
+  ~NumberFieldData() { nf_clear(value); }
+  nf_t value;
 };
 
 /// A real ball.

@@ -3,8 +3,7 @@
 #include "number/number.hpp"
 
 #include "number/coefficients.hpp"
-
-#include <arb_poly.h>
+#include "number/flint.hpp"
 
 #include <algorithm>
 

@@ -9,9 +9,8 @@
 
 #include "number/errors.hpp"
 #include "number/field.hpp"
+#include "number/flint.hpp"
 #include "number/interval.hpp"
-
-#include <flint/fmpq.h>
 
 #include <cstddef>
 #include <initializer_list>

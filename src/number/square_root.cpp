@@ -2,10 +2,8 @@
 // Squares in a field. Both answers are proved: "no" by a quadratic residue symbol or by factoring x^2 - c, "yes" by squaring
 // the root, wherever it came from. Sums of lengths ask this thousands of times, so the common cases avoid the factoring.
 #include "number/extension.hpp"
+#include "number/flint.hpp"
 #include "number/tower.hpp"
-
-#include <flint/fmpz_lll.h>
-#include <flint/ulong_extras.h>
 
 #include <algorithm>
 

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Cosines and sines. Euler's phi tells the degree of the cosine of a rational multiple of pi before anything is built.
+#include "number/flint.hpp"
 #include "number/print.hpp"
 #include "number/tower_state.hpp"
-
-#include <flint/fmpz_factor.h>
 
 namespace cutproof {
 

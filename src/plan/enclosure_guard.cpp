@@ -8,8 +8,6 @@
 #include "number/flint.hpp"
 #include "plan/rational_polynomial.hpp"
 
-#include <flint/fmpz_poly.h>
-
 namespace cutproof {
 
 namespace {

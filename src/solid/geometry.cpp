@@ -3,10 +3,8 @@
 #include "solid/geometry.hpp"
 
 #include "number/errors.hpp"
+#include "number/flint.hpp"
 #include "number/print.hpp"
-
-#include <flint/fmpq.h>
-#include <flint/fmpq_poly.h>
 
 #include <string>
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Every way in which a child can end is told apart, and limits hold whoever allocates.
 #include "cli/supervisor.hpp"
+#include "number/flint.hpp"
 
 #include <catch2/catch.hpp>
 
-#include <flint/flint.h>
 #include <gmp.h>
 #include <sys/resource.h>
 #include <unistd.h>

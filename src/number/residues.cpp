@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "number/residues.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+
+std::vector<ulong> simple_roots(const fmpz_poly_t polynomial, ulong prime) {
+  std::vector<ulong> roots;
+  if (fmpz_fdiv_ui(fmpz_poly_lead(polynomial), prime) == 0) return roots;
+  ResiduePolynomial reduced(prime), derivative(prime);
+  fmpz_poly_get_nmod_poly(reduced, polynomial);
+  nmod_poly_derivative(derivative, reduced);
+  nmod_poly_factor_t factors;
+  nmod_poly_factor_init(factors);
+  nmod_poly_roots(factors, reduced, 0);
+  for (slong i = 0; i < factors->num; ++i) {
+    const ulong root = n_negmod(nmod_poly_get_coeff_ui(factors->p + i, 0), prime);
+    if (nmod_poly_evaluate_nmod(derivative, root) != 0) roots.push_back(root);
+  }
+  nmod_poly_factor_clear(factors);
+  std::sort(roots.begin(), roots.end());
+  return roots;
+}
+
+}  // namespace cutproof
