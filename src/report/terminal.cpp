@@ -17,15 +17,22 @@ Tint tint_of(Outcome outcome) {
 }
 
 std::string meaning(const CheckResult& result) {
-  const std::size_t count = std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0},
-                                            [](std::size_t sum, const auto& each) { return sum + each.second; });
-  const std::string findings = counted(std::max(count, result.findings.size()), "finding");
+  // A limit says nothing about the plan, so it is no finding about it.
+  const bool half_way = result.counts.count("limit-reached") != 0 && result.outcome == Outcome::refuted;
+  const std::size_t count =
+      std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0}, [&](std::size_t sum, const auto& each) {
+        return half_way && each.first == "limit-reached" ? sum : sum + each.second;
+      });
+  const std::string findings = counted(half_way ? count : std::max(count, result.findings.size()), "finding");
   switch (result.outcome) {
     case Outcome::verified:
       return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces ever "
              "share "
              "interior points, and at the end they fill the goal. The paths of motions were not examined.";
     case Outcome::refuted:
+      if (half_way)
+        return fmt::format("The plan does not hold: {}. A limit was reached after {} of {}; the rest was not looked at.",
+                           findings, result.steps.size(), counted(result.total_steps, "step"));
       return "The plan was executed exactly and does not hold: " + findings + ".";
     case Outcome::invalid:
       return "The plan cannot be read, or asks for something that has no meaning: " + findings + ".";

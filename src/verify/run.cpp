@@ -132,7 +132,6 @@ void Run::compare_totals() {
   const Number goal_volume = balanced_sum(goal_volumes);
   result_.start = VolumeAndDehn{value_text(start_volume_), {}};
   result_.goal = VolumeAndDehn{value_text(goal_volume), {}};
-  result_.dissection = "exists";  // until something speaks against it
   if (start_volume_ == goal_volume) return;
   const Number difference = goal_volume - start_volume_;
   step_ = static_cast<int>(plan_.steps.size());
@@ -159,9 +158,10 @@ void Run::compare_invariants() {
   result_.goal->dehn = to_value(invariant_of(std::move(goal_edges), *plan_.field));
   result_.dehn_difference = to_value(invariant_of(std::move(difference), *plan_.field));
   if (result_.dehn_difference->zero) {
-    if (result_.dissection == "exists")
-      result_.dissection_reason =
-          "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+    if (!result_.dissection.empty()) return;  // the volumes differ
+    result_.dissection = "exists";
+    result_.dissection_reason =
+        "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
     return;
   }
   const std::string text = "goal minus start has the Dehn invariant " + result_.dehn_difference->text + ", which is not 0";
@@ -169,7 +169,7 @@ void Run::compare_invariants() {
   add("dehn-differs", plan_.goal_place,
       text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help");
   step_ = 0;
-  if (result_.dissection == "exists")
+  if (result_.dissection.empty())
     result_.dissection_reason = text + ", and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
   result_.dissection = "does not exist";
 }
@@ -265,6 +265,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
     }
 
   StepResult& entry = result_.steps.back();
+  std::vector<std::vector<BenchPiece>> coming_pieces;
   for (Replacement& replacement : replacements) {
     std::vector<Number> before, after;
     std::vector<long> ancestors;
@@ -289,23 +290,33 @@ bool Run::replace(std::vector<Replacement> replacements) {
     }
     const Number volume_before = balanced_sum(before), volume_after = balanced_sum(after);
     total_volume_ = total_volume_ - volume_before + volume_after;
-    Bench::Position place = replacement.consumed.front();
     for (const Bench::Position& piece : replacement.consumed) {
       entry.removed.push_back(piece->name);
       dehn_.take(engine_, piece->solid);
-      const Bench::Position next = bench_.erase(piece);
-      if (piece == place) place = next;
     }
-    for (BenchPiece& piece : fresh) {
-      entry.added.push_back(piece.name);
-      bench_.insert(place, std::move(piece));
-    }
+    for (const BenchPiece& piece : fresh) entry.added.push_back(piece.name);
+    coming_pieces.push_back(std::move(fresh));
     if (volume_before != volume_after)
       add("volume-changed", current_place(),
           "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) +
               " after it",
           entry.removed);
   }
+  // A name is free once its piece is consumed, whichever of this step's pieces that is: all are taken away before any is put
+  // down. What is put down takes the place of the first piece that it was made of.
+  std::vector<Bench::Position> places;
+  for (const Replacement& replacement : replacements) {
+    Bench::Position place = replacement.consumed.front();
+    for (const Bench::Position& piece : replacement.consumed) {
+      const Bench::Position next = bench_.erase(piece);
+      if (piece == place) place = next;
+      for (Bench::Position& other : places)
+        if (other == piece) other = next;
+    }
+    places.push_back(place);
+  }
+  for (std::size_t i = 0; i < coming_pieces.size(); ++i)
+    for (BenchPiece& piece : coming_pieces[i]) bench_.insert(places[i], std::move(piece));
   return true;
 }
 

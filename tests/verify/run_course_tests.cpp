@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The course of a run where it is easily told wrongly: names that become free within one step, and a run that a limit ends.
+#include "cutproof/check.hpp"
+#include "cutproof/report.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace cutproof;
+
+namespace {
+
+/// Two boxes of which one has the name that a half of the other gets, cut by `step`.
+std::string two_boxes(const std::string& step) {
+  return "cutproof: 1\n"
+         "start: { T: { box: { size: [2, 1, 1] } }, T.1: { box: { size: [2, 1, 1], at: [5, 0, 0] } } }\n"
+         "steps:\n  - " +
+         step + "\ngoal: { A: { box: { size: [2, 1, 1] } }, B: { box: { size: [2, 1, 1], at: [5, 0, 0] } } }\n";
+}
+
+}  // namespace
+
+TEST_CASE("a name is free once its piece is consumed, by the same step too") {
+  for (const char* pieces : {"all", "[T, T.1]", "[T.1, T]", "\"T*\""})
+    for (const char* engine : {"parts", "both"}) {
+      CheckSettings settings;
+      settings.engine = engine;
+      const std::string step = "{ cut: " + std::string(pieces) + ", by: { equation: \"y = 1/2\" } }";
+      INFO(step << " with " << engine);
+      const CheckResult result = check_plan_text(two_boxes(step), "plan.yaml", settings);
+      CHECK(result.outcome == Outcome::verified);
+      REQUIRE(result.pieces.size() == 4);
+      CHECK(result.steps.at(0).removed.size() == 2);
+      CHECK(result.steps.at(0).added.size() == 4);
+    }
+  const CheckResult planes =
+      check_plan_text(two_boxes("{ cut: all, by: [{ equation: \"y = 1/2\" }, { equation: \"z = 1/3\" }] }"), "plan.yaml");
+  CHECK(planes.outcome == Outcome::verified);
+  CHECK(planes.pieces.size() == 8);
+}
+
+TEST_CASE("a refuted run that a limit ended half way says that the rest was not looked at") {
+  const std::string text =
+      "cutproof: 1\n"
+      "start: { A: { box: { size: [1, 1, 1] } }, B: { box: { size: [1, 1, 1], at: [1/2, 0, 0] } } }\n"
+      "steps:\n"
+      "  - { move: { A: { translation: [1/1000003, 0, 0] } } }\n"
+      "  - { move: { A: { translation: [1/1000033, 0, 0] } } }\n"
+      "  - { move: { A: { translation: [1/1000037, 0, 0] } } }\n"
+      "  - { move: { A: { translation: [1/1000039, 0, 0] } } }\n"
+      "goal: { box: { size: [2, 1, 1] } }\n";
+  CheckSettings settings;
+  settings.max_bits = 64;
+  const CheckResult result = check_plan_text(text, "plan.yaml", settings);
+  REQUIRE(result.outcome == Outcome::refuted);
+  REQUIRE(result.counts.at("limit-reached") == 1);
+  const std::string report = terminal_report(result, {400, false});
+  CHECK(report.find("executed exactly") == std::string::npos);
+  CHECK(report.find("does not hold: 1 finding.") != std::string::npos);
+  CHECK(report.find("the rest was not looked at") != std::string::npos);
+}
