@@ -17,7 +17,7 @@ constexpr ulong first_order = 10007;
 constexpr ulong order_growth = 40;
 constexpr ulong character_primes_above = 10'000'000;
 constexpr ulong rejection_primes_above = 1UL << 60;
-constexpr std::size_t spare_characters = 12;
+constexpr std::size_t spare_primes = 12;
 constexpr std::size_t most_orders = 12;
 
 /// The residues of all u_j = (1 + s_j*sqrt(-r)) / (1 - s_j*sqrt(-r)) at a place.
@@ -237,16 +237,22 @@ void RelationSearch::find_relations(ClassDecision* part) {
     const ulong l = source.order();
     EchelonForm form(l, columns);
     std::vector<Character> independent;
-    std::size_t used = 0;
-    for (std::size_t i = 0; form.rank() < columns && used < columns + spare_characters; ++i) {
+    // Primes are counted, not places: where the u_j lie in a smaller field, all places above one prime may say the same.
+    ulong prime = 0;
+    std::size_t primes_in_vain = 0;
+    for (std::size_t i = 0; form.rank() < columns; ++i) {
       const PrimePlace& place = source.place(i);
+      if (place.q != prime && primes_in_vain == spare_primes) break;
       const auto values = residues(*part, place);
       if (!values) continue;
-      ++used;
+      if (place.q != prime) ++primes_in_vain;
+      prime = place.q;
       Character character{place, values->root, source.generator(i), {}};
       for (const ulong u : values->values)
         character.logs.push_back(source.logarithm(i, power_mod(u, (place.q - 1) / l, place.q)));
-      if (form.add(character.logs)) independent.push_back(std::move(character));
+      if (!form.add(character.logs)) continue;
+      independent.push_back(std::move(character));
+      primes_in_vain = 0;
     }
     const std::vector<std::size_t> pivots = form.pivots();
     const std::vector<std::size_t> pivots_before = combined.pivots;
