@@ -2,6 +2,7 @@
 // Checking a plan from a program: text in, result out, in the calling process.
 #pragma once
 
+#include "cutproof/geometry.hpp"
 #include "cutproof/result.hpp"
 
 #include <cstddef>
@@ -17,6 +18,7 @@ struct CheckSettings {
   int max_degree = 16;                   ///< of the plan's number field
   std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
   std::size_t max_plan_size = 16 << 20;  ///< bytes of text
+  GeometryWish geometry;                 ///< what `CheckResult::geometry` is to hold; nothing unless asked for
 };
 
 /// Where a run stands: all that was proved so far, and what it does now.

@@ -3,7 +3,9 @@
 // Exact numbers are texts in the plan language's own expression syntax.
 #pragma once
 
-#include <array>
+#include "cutproof/exact.hpp"
+#include "cutproof/geometry.hpp"
+
 #include <cstddef>
 #include <map>
 #include <optional>
@@ -19,19 +21,6 @@ enum class Outcome { verified, refuted, invalid, stopped, failed };
 const char* outcome_word(Outcome outcome);
 int exit_code(Outcome outcome);
 
-/// An exact number as an expression, and a decimal with at least 20 significant digits.
-struct Value {
-  std::string exact, decimal;
-};
-
-struct ExactPoint {
-  std::string x, y, z;
-};
-
-struct ExactBox {
-  ExactPoint minimum, maximum;
-};
-
 /// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).
 struct Finding {
   std::string code;  ///< `overlap`, `missing`, ...; see docs/findings.md
@@ -44,6 +33,7 @@ struct Finding {
   std::optional<Value> volume;
   std::optional<ExactBox> box;
   std::vector<ExactPoint> corners;
+  std::optional<std::size_t> region;     ///< index into the geometry's `regions`, where these were asked for
   std::optional<Value> missing, excess;  ///< of a failing `filled`
   std::string excerpt;                   ///< the offending line of the plan, for errors in its text
   int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
@@ -111,6 +101,7 @@ struct CheckResult {
   std::vector<Finding> findings, consequences;
   std::map<std::string, std::size_t> counts;  ///< true numbers of findings, also of those beyond the first 100 of a code
   std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint
+  std::optional<CheckGeometry> geometry;      ///< when any was asked for and the run began
 };
 
 /// How a measurement or a comparison ended: `no` is an angle audit that fails, or a dissection that does not exist. These

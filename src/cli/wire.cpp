@@ -37,7 +37,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Value, exact, decimal)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactPoint, x, y, z)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactBox, minimum, maximum)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners,
-                                   missing, excess, excerpt, caret_length)
+                                   region, missing, excess, excerpt, caret_length)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnTerm, coefficient, cosine, degrees, angle)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnValue, zero, terms, text, certificate, distinct_angles)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(VolumeAndDehn, volume, dehn)
@@ -45,9 +45,18 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StepResult, index, kind, title, note, line, s
                                    added, moved, volume, dehn_ok)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PieceResult, name, parts, volume)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FieldResult, degree, generators, minimal_polynomial, root_index)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CornerData, exact, nearest)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FacetData, cycles)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeAngle, exact, cosine, degrees, reflex)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeData, from, to, length, angles)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SolidData, corners, facets, edges)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(NamedSolidData, name, solid)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BenchData, step, pieces)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(RegionData, code, step, pieces, solid)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckGeometry, solids, start, goals, end, after, regions)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal,
                                    dehn_difference, dissection, dissection_reason, steps, total_steps, pieces, findings,
-                                   consequences, counts, bench_checks)
+                                   consequences, counts, bench_checks, geometry)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditedEdge, from, to, angle, degrees)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditResult, passed, message, edges)
@@ -138,6 +147,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.total_steps = all.total_steps;
   copy.counts = all.counts;
   copy.bench_checks = all.bench_checks;
+  copy.geometry = all.geometry;
   return copy;
 }
 

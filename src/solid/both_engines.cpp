@@ -26,7 +26,8 @@ bool same(const Boundary& a, const Boundary& b) {
 }
 
 bool same(const Region& a, const Region& b) {
-  return a.volume == b.volume && a.corners == b.corners && a.box.minimum == b.box.minimum && a.box.maximum == b.box.maximum;
+  return a.volume == b.volume && same(a.boundary, b.boundary) && a.box.minimum == b.box.minimum &&
+         a.box.maximum == b.box.maximum;
 }
 
 bool same(const std::vector<DifferenceRegion>& a, const std::vector<DifferenceRegion>& b) {

@@ -31,7 +31,8 @@ using Solid = std::shared_ptr<const EngineSolid>;
 struct Region {
   Number volume;
   Box box;
-  std::vector<Vector3> corners;  ///< the vertices of its true boundary, sorted
+  Boundary boundary;  ///< its true boundary, canonical (solid/edges.hpp)
+  const std::vector<Vector3>& corners() const { return boundary.vertices; }
 };
 
 /// What is left of a piece on the two sides of a plane; null where it has no interior points.

@@ -3,6 +3,7 @@
 #include "verify/check.hpp"
 
 #include "solid/both_engines.hpp"
+#include "verify/geometry_keeper.hpp"
 #include "verify/names.hpp"
 #include "verify/run.hpp"
 #include "verify/text.hpp"
@@ -35,7 +36,10 @@ Finding ended(const Run& run, const std::string& code, const std::string& messag
 }  // namespace
 
 CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions& options) {
-  Run run(plan, engine, options);
+  GeometryKeeper keeper(options.geometry, engine);
+  std::vector<RunObserver*> observers;
+  if (options.geometry.any()) observers.push_back(&keeper);
+  Run run(plan, engine, options, observers);
   CheckResult& result = run.result();
   describe_plan(plan, result);
   bool complete = false;
@@ -66,6 +70,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
     result.findings.push_back(
         ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
   }
+  if (options.geometry.any()) result.geometry = std::move(keeper.kept());
   if (!complete)
     for (const Finding& finding : result.findings) result.counts.try_emplace(finding.code, 0);
   for (auto& [code, count] : result.counts) {

@@ -14,6 +14,7 @@ struct CheckOptions {
   std::size_t max_bits = 1u << 20;  ///< of a coordinate on the bench
   /// Called after the start, each step and the goal with all that was proved so far (outcome not yet decided).
   std::function<void(const CheckResult&)> progress;
+  GeometryWish geometry;  ///< what `CheckResult::geometry` is to hold
 };
 
 /// Executes and checks every step. Does not throw for anything a plan can do; LimitReached and ToolFault pass through after

@@ -104,6 +104,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         tell_next(progress, plan, known, /*solids_built=*/false);
         CheckOptions options;
         options.max_bits = settings.max_bits;
+        options.geometry = settings.geometry;
         if (progress) {
           options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };
         }

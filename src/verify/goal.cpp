@@ -39,7 +39,7 @@ void Run::compare_with_goal() {
         message = list_text(pieces) + (pieces.size() == 1 ? " lies" : " lie") + " outside the goal in " + where;
       }
       Finding& finding = add(code, plan_.goal_place, message, std::move(pieces));
-      describe_region(region.region, finding);
+      describe(finding, region.region);
     }
   };
   report(comparison.missing, "missing");

@@ -49,12 +49,6 @@ std::string rational_text(const std::optional<Number>& number) {
   return number ? to_exact(*number) : "";
 }
 
-Value length_value(const Number& squared_length) {
-  RadicalSum length;
-  length.add(Number(1L, squared_length.field()), squared_length);
-  return {to_exact(length), to_decimal(length)};
-}
-
 std::vector<EdgeKind> edge_kinds(const std::vector<AngleGroup>& groups) {
   std::vector<EdgeKind> kinds;
   for (const AngleGroup& group : groups) {
@@ -74,7 +68,7 @@ std::vector<EdgeKind> edge_kinds(const std::vector<AngleGroup>& groups) {
     for (const auto& [squared_length, count] : lengths) {
       EdgeKind kind;
       kind.count = count;
-      kind.length = length_value(squared_length);
+      kind.length = length_text(squared_length);
       kind.cosine = cosine_text(group.angle);
       kind.degrees = to_decimal_degrees(angle);
       kind.of_pi = rational_text(of_pi);

@@ -44,11 +44,18 @@ Finding& Run::add(const std::string& code, const TextPlace& place, const std::st
   return result_.findings.back();
 }
 
+void Run::describe(Finding& finding, const Region& region) {
+  describe_region(region, finding);
+  for (RunObserver* observer : observers_) observer->on_region(finding, region);
+}
+
 void Run::execute() {
   build_solids();
+  for (RunObserver* observer : observers_) observer->on_start(plan_.start, start_, plan_.goals, goals_);
   compare_totals();
   compare_invariants();
   place_start();
+  for (RunObserver* observer : observers_) observer->on_bench(0, bench_);
   if (options_.progress) options_.progress(result_);
   for (const Step& step : plan_.steps) {
     ++step_;
@@ -77,12 +84,14 @@ void Run::execute() {
       add("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step",
           std::move(touched));
     }
+    for (RunObserver* observer : observers_) observer->on_bench(step_, bench_);
     if (options_.progress) options_.progress(result_);
   }
   ++step_;
   in_hand_.clear();
   compare_with_goal();
   list_pieces();
+  for (RunObserver* observer : observers_) observer->on_end(bench_);
   if (options_.progress) options_.progress(result_);
 }
 
@@ -219,7 +228,7 @@ void Run::find_overlaps(const std::vector<char>& suspect) {
             list_text({a.name, b.name}) + " share interior points: a region of volume " + short_text(region.volume) +
                 " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
             {a.name, b.name});
-    describe_region(region, finding);
+    describe(finding, region);
   }
 }
 

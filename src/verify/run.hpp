@@ -5,6 +5,7 @@
 #include "verify/bench.hpp"
 #include "verify/check.hpp"
 #include "verify/dehn_ledger.hpp"
+#include "verify/observer.hpp"
 
 #include <algorithm>
 #include <map>
@@ -17,8 +18,9 @@ namespace cutproof {
 /// Executes a plan and collects what it finds; `check_plan` decides what that means.
 class Run {
  public:
-  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options)
-      : plan_(plan), engine_(engine), options_(options), dehn_(*plan.field) {}
+  /// The observers are told of everything while `execute` runs.
+  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options, std::vector<RunObserver*> observers)
+      : plan_(plan), engine_(engine), options_(options), observers_(std::move(observers)), dehn_(*plan.field) {}
 
   /// Runs to the end. Throws InvalidStep, InvalidInput, LimitReached or ToolFault where the run cannot go on; what was found
   /// before stands in `result()`.
@@ -88,12 +90,15 @@ class Run {
   /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
   Finding expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces = {}) const;
+  /// Lets the finding tell of its region, unless it is only counted.
+  void describe(Finding& finding, const Region& region);
   /// False once a code has been found so often that further findings are only counted.
   bool has_room(const std::string& code) const;
 
   const ExactPlan& plan_;
   Engine& engine_;
   const CheckOptions& options_;
+  std::vector<RunObserver*> observers_;
   CheckResult result_;
   Bench bench_;
   OverlapLineage lineage_;

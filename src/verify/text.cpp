@@ -18,6 +18,12 @@ ExactBox box_text(const Box& box) {
   return {point_text(box.minimum), point_text(box.maximum)};
 }
 
+Value length_text(const Number& squared_length) {
+  RadicalSum length;
+  length.add(Number(1L, squared_length.field()), squared_length);
+  return {to_exact(length), to_decimal(length)};
+}
+
 FieldResult field_text(const Field& field) {
   FieldResult result;
   result.degree = field.degree();
@@ -53,7 +59,7 @@ std::string list_text(const std::vector<std::string>& names) {
 void describe_region(const Region& region, Finding& finding) {
   finding.volume = value_text(region.volume);
   finding.box = box_text(region.box);
-  for (const Vector3& corner : region.corners) finding.corners.push_back(point_text(corner));
+  for (const Vector3& corner : region.corners()) finding.corners.push_back(point_text(corner));
 }
 
 }  // namespace cutproof

@@ -11,6 +11,8 @@
 namespace cutproof {
 
 Value value_text(const Number& number);
+/// The square root.
+Value length_text(const Number& squared_length);
 ExactPoint point_text(const Vector3& point);
 ExactBox box_text(const Box& box);
 FieldResult field_text(const Field& field);

@@ -18,6 +18,7 @@ inline Finding sample_finding() {
   finding.volume = Value{"1/12", "0.083333333333333333333"};
   finding.box = ExactBox{{"0", "0", "0"}, {"1/2", "1", "1"}};
   finding.corners = {{"0", "0", "0"}, {"1/2", "1", "sqrt(2)"}};
+  finding.region = 0;
   finding.missing = Value{"1", "1.0000000000000000000"};
   finding.excess = Value{"2", "2.0000000000000000000"};
   finding.excerpt = "    move: { A: flip }";
@@ -78,6 +79,18 @@ inline CheckResult sample_check() {
   result.consequences = {consequence};
   result.counts = {{"overlap", 123}};
   result.bench_checks = 7;
+  SolidData solid;
+  solid.corners = {{{"0", "0", "0"}, {0, 0, 0}}, {{"1/3", "1", "sqrt(2)"}, {1.0 / 3, 1, 1.4142135623730951}}};
+  solid.facets = {{{{0, 1, 0}, {1, 0}}}};
+  solid.edges = {{0, 1, {"sqrt(3)", "1.7320508075688772935"}, {{"270 deg", "0", "270.00000000000000000", true}}}};
+  CheckGeometry geometry;
+  geometry.solids = {solid, solid};
+  geometry.start = {{"T", 0}};
+  geometry.goals = {{"goal", 1}};
+  geometry.end = {{"A", 0}, {"B", 1}};
+  geometry.after = {{2, {{"A", 1}}}};
+  geometry.regions = {{"overlap", 3, {"A", "B"}, 1}};
+  result.geometry = geometry;
   return result;
 }
 

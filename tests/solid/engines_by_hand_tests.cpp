@@ -115,8 +115,8 @@ TEST_CASE("overlaps are found with their volume, and touching is none") {
   const Region region = bench.engine->overlap(pieces[0], pieces[1]);
   CHECK(region.volume == Number(1));
   CHECK(region.box.minimum == Vector3{1, 1, 1});
-  CHECK(region.corners.size() == 8);
-  CHECK(std::is_sorted(region.corners.begin(), region.corners.end()));
+  CHECK(region.corners().size() == 8);
+  CHECK(std::is_sorted(region.corners().begin(), region.corners().end()));
   // A rod through the tunnel of a frame touches it all around; one a little thicker does not.
   const Solid frame = bench.engine->build(*test_shapes(1)[3].solid);
   const Solid rod = bench.box({1, 1, -1}, {2, 2, 2});
@@ -196,7 +196,7 @@ TEST_CASE("missing and excess regions, and pieces in two goals") {
   REQUIRE(comparison.missing.size() == 2);
   CHECK(comparison.missing[0].region.volume == Number::fraction(3, 4));
   CHECK(comparison.missing[0].pieces == std::vector<std::size_t>{0, 2});
-  CHECK(comparison.missing[0].region.corners.size() == 12);
+  CHECK(comparison.missing[0].region.corners().size() == 12);
   CHECK(comparison.missing[1].region.volume == Number(1));
   CHECK(comparison.missing[1].pieces == std::vector<std::size_t>{0, 1});
   REQUIRE(comparison.excess.size() == 2);
@@ -222,7 +222,7 @@ TEST_CASE("missing and excess regions, and pieces in two goals") {
   REQUIRE(pushed_off.excess.size() == 1);
   CHECK(pushed_off.missing[0].region.volume ==
         Number(1) - (Number(1) - tinier) * (Number(1) - tinier) * (Number(1) - tinier));
-  CHECK(pushed_off.missing[0].region.corners.size() == 14);
+  CHECK(pushed_off.missing[0].region.corners().size() == 14);
 }
 
 TEST_CASE("pieces of another engine are refused") {

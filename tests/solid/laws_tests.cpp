@@ -191,7 +191,7 @@ void lost_piece_is_missing(Bench& bench, Dice& dice, const Case& each) {
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Region& region = comparison.missing[i].region;
     CHECK(region.volume == bench.volume(parts[i]));
-    CHECK(region.corners == bench.engine->boundary(parts[i]).vertices);
+    CHECK(region.corners() == bench.engine->boundary(parts[i]).vertices);
     CHECK(region.box.minimum == bench.engine->box(parts[i]).minimum);
     CHECK(region.box.maximum == bench.engine->box(parts[i]).maximum);
   }

@@ -139,7 +139,7 @@ class LyingEngine final : public Engine {
     Region region = honest_->overlap(a, b);
     if (!lying("overlap")) return region;
     if (is("a little more volume")) region.volume += tiny();
-    if (is("a corner lost")) region.corners.pop_back();
+    if (is("a corner lost")) region.boundary.vertices.pop_back();
     if (is("a larger box")) region.box.minimum.x -= tiny();
     return region;
   }

@@ -175,9 +175,7 @@ std::vector<NefLayer> sorted_components(const NefSet& set) {
 }
 
 Region region_of(const NefLayer& solid) {
-  std::vector<Vector3> corners = solid.boundary().vertices;
-  std::sort(corners.begin(), corners.end());
-  return {solid.volume(), solid.box(), std::move(corners)};
+  return {solid.volume(), solid.box(), solid.boundary()};
 }
 
 /// The components of a difference and the pieces that are related to each.

@@ -33,9 +33,9 @@ Solid as_piece(CellList parts) {
 }
 
 Region region_of(const CellList& parts) {
-  std::vector<Vector3> corners = true_boundary(parts).vertices;
-  std::sort(corners.begin(), corners.end());
-  return {volume(parts), box_around(corners), std::move(corners)};
+  Boundary boundary = true_boundary(parts);
+  Box box = box_around(boundary.vertices);
+  return {volume(parts), std::move(box), std::move(boundary)};
 }
 
 namespace {

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Who looks on while a plan is run, and changes nothing: how geometry gets into results.
+#pragma once
+
+#include "verify/bench.hpp"
+
+#include "cutproof/result.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// Told by a run what it does, in this order of events. Whatever an observer throws ends the run as if it were the run's
+/// own.
+class RunObserver {
+ public:
+  virtual ~RunObserver() = default;
+  /// All solids are built; the start lies in the order of the plan.
+  virtual void on_start(const std::vector<NamedSolid>&, const std::vector<Solid>& /*start*/, const std::vector<NamedSolid>&,
+                        const std::vector<Solid>& /*goals*/) {}
+  /// The bench after a step (0: before the first) whose checks are done.
+  virtual void on_bench(int /*step*/, const Bench&) {}
+  /// A finding that is listed, and the region that it speaks of; it may be given more to say.
+  virtual void on_region(Finding&, const Region&) {}
+  /// The goal has been compared: the run is complete.
+  virtual void on_end(const Bench&) {}
+};
+
+}  // namespace cutproof
