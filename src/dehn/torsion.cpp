@@ -15,7 +15,7 @@ namespace {
 constexpr ulong first_test_prime = 1UL << 61;
 
 /// Divides both coordinates by their common rational content.
-Direction without_content(Direction z) {
+Direction without_content(const Direction& z) {
   RationalPolynomial polynomial;
   Rational content, other;
   z.x.get_polynomial(polynomial);

@@ -157,7 +157,7 @@ Number FieldTower::polynomial_root(const std::vector<Number>& coefficients, cons
   const RationalPolynomial polynomial = rational_polynomial(coefficients);
   const slong degree = fmpq_poly_degree(polynomial);
   if (degree < 1) throw InvalidInput("`root` needs a polynomial in x that is not constant");
-  if (degree > 8 * state_->limits.max_degree)
+  if (degree > 8L * state_->limits.max_degree)
     degree_exceeded(top(), state_->limits, "root(...)", "up to " + std::to_string(degree));
   Rational centre;
   near.get_rational(centre);

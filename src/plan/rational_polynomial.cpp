@@ -5,6 +5,7 @@
 #include "number/flint.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace cutproof {
 
@@ -98,7 +99,7 @@ class Reader {
       refuse(*at.operands[1], "an exponent in a polynomial is a whole number from 0 on");
     Coefficients base = read(*at.operands[0]);
     if (exponent > Number(static_cast<long>(degree_limit_))) hold_degree(degree_limit_ + 1);
-    const auto count = static_cast<std::size_t>(exponent.approximate() + 0.5);
+    const auto count = static_cast<std::size_t>(std::lround(exponent.approximate()));
     hold_degree(count * (base.size() - 1));
     Coefficients result = {Number(1)};
     for (std::size_t i = 0; i < count; ++i) result = product(result, base);

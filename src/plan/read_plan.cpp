@@ -119,7 +119,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
 
 }  // namespace
 
-ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits& limits) {
+ReadSolid read_solid(const std::string& text, const std::string& name, const ReadLimits& limits) {
   ReadSolid result;
   result.tower = std::make_shared<FieldTower>(limits.numbers);
   read_one(text, name, *result.tower, limits, nullptr);
@@ -127,7 +127,7 @@ ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits
   return result;
 }
 
-SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
+SolidPointer read_solid_into(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
                              TextPlace* place) {
   return read_one(text, name, tower, limits, place);
 }

@@ -31,11 +31,11 @@ struct ReadSolid {
   SolidPointer solid;
   TextPlace place;
 };
-ReadSolid read_solid(std::string text, const std::string& name, const ReadLimits& limits = {});
+ReadSolid read_solid(const std::string& text, const std::string& name, const ReadLimits& limits = {});
 
 /// One solid of a plan file with its numbers in the tower's field on top, which may grow: read all solids that are compared
 /// once to find the field, and once more to have them in it.
-SolidPointer read_solid_into(std::string text, const std::string& name, FieldTower& tower, const ReadLimits& limits = {},
-                             TextPlace* place = nullptr);
+SolidPointer read_solid_into(const std::string& text, const std::string& name, FieldTower& tower,
+                             const ReadLimits& limits = {}, TextPlace* place = nullptr);
 
 }  // namespace cutproof

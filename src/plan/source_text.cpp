@@ -72,7 +72,7 @@ SourceText::SourceText(std::string text, std::size_t max_bytes) : text_(std::mov
 
 void SourceText::check_characters() const {
   const auto fail = [this](std::size_t begin, std::size_t length, const std::string& message, const std::string& hint) {
-    Diagnostic found = diagnostic(begin, begin + length, message, hint);
+    Diagnostic found = SourceText::diagnostic(begin, begin + length, message, hint);
     found.excerpt.clear();  // it could not be shown
     throw InvalidPlan({found});
   };
@@ -127,7 +127,7 @@ Diagnostic SourceText::diagnostic(std::size_t begin, std::size_t end, std::strin
   Diagnostic result;
   result.message = std::move(message);
   result.hint = std::move(hint);
-  const TextPlace where = place(begin);
+  const TextPlace where = SourceText::place(begin);
   result.line = where.line;
   result.column = where.column;
   const std::string_view line = line_at(static_cast<std::size_t>(where.line - 1));

@@ -88,7 +88,7 @@ Node YamlReader::flow_value(std::size_t colon, Span key) {
   return broken(key.begin);
 }
 
-Node YamlReader::flow_pair(Node key, std::size_t open) {
+Node YamlReader::flow_pair(const Node& key, std::size_t open) {
   const Span span{key.begin, key.end};
   if (!key.is_scalar() && !key.is_broken()) fail(span, "a key must be a word", "write `key: value`");
   if (source_.place(key.begin).line != source_.place(at_).line)
@@ -131,7 +131,7 @@ Node YamlReader::flow_sequence() {
     const std::size_t after = at_, line = line_begin_;
     skip_to_content();
     if (peek() == ':' && !at_content_end() && (quoted || is_space_at(1) || is_flow_indicator(peek(1)))) {
-      value = flow_pair(std::move(value), open);
+      value = flow_pair(value, open);
     } else {
       at_ = after;
       line_begin_ = line;

@@ -129,7 +129,7 @@ class YamlReader : YamlScanner {
   /// entries.
   bool next_flow_entry(Node& node, std::size_t open, char closing);
   void flow_separator(Node& value, std::size_t open, char close);
-  Node flow_pair(Node key, std::size_t open);
+  Node flow_pair(const Node& key, std::size_t open);
 
   Node collection(Node::Kind kind);
   Node broken(std::size_t begin) const;

@@ -201,11 +201,11 @@ class Canonical {
       const Spoke merged = std::next(around.begin())->second;
       auto& at_before = spokes[before];
       auto& at_after = spokes[after];
-      Spoke from_before = merged, from_after = merged;
+      Spoke from_after = merged;
       for (auto& side : from_after.sides) side.second = !side.second;
       at_before.erase(vertex);
       at_after.erase(vertex);
-      at_before[after] = from_before;
+      at_before[after] = merged;
       at_after[before] = from_after;
       around.clear();
     }

@@ -4,6 +4,7 @@
 #include "verify/digest.hpp"
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <cstring>
 
@@ -49,7 +50,7 @@ std::uint32_t rotated(std::uint32_t x, int by) {
 void add_block(const unsigned char* block, const Constants& constants, std::array<std::uint32_t, 8>& state) {
   std::array<std::uint32_t, 64> w;
   for (int t = 0; t < 16; ++t) {
-    const unsigned char* b = block + 4 * t;
+    const unsigned char* b = block + std::ptrdiff_t{4} * t;
     w[t] = std::uint32_t{b[0]} << 24 | std::uint32_t{b[1]} << 16 | std::uint32_t{b[2]} << 8 | b[3];
   }
   for (int t = 16; t < 64; ++t) {

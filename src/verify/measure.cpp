@@ -109,7 +109,7 @@ AuditResult audit(const Boundary& boundary, const std::vector<AngleGroup>& group
     for (const auto& [edge, sector] : group.edges) {
       AuditedEdge entry{point_text(boundary.vertices[edge->from]), point_text(boundary.vertices[edge->to]),
                         angle_text(group.angle), to_decimal_degrees(to_angle(group.angle))};
-      breaking.push_back({{edge->from, edge->to}, std::move(entry)});
+      breaking.emplace_back(std::pair(edge->from, edge->to), std::move(entry));
     }
   };
   for (const AngleGroup& group : groups) {

@@ -62,7 +62,7 @@ std::vector<Sheet> unmatched_faces(const CellList& parts) {
       std::vector<int> key;
       for (int i = 0; i < face.end - face.begin; ++i) key.push_back(numbers.of(part->corner(face, i)));
       std::sort(key.begin(), key.end());
-      sheets.push_back({std::move(key), {part.get(), &face}});
+      sheets.emplace_back(std::move(key), Sheet{part.get(), &face});
     }
   std::stable_sort(sheets.begin(), sheets.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<Sheet> left;
