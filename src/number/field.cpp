@@ -3,9 +3,9 @@
 #include "number/field.hpp"
 
 #include "number/errors.hpp"
-#include "number/extension.hpp"
 #include "number/flint.hpp"
 #include "number/number.hpp"
+#include "number/real_roots.hpp"
 #include "number/residues.hpp"
 
 #include <algorithm>
@@ -93,12 +93,22 @@ const fmpq_mat_struct* Field::to_monomials() const {
   return *to_monomials_;
 }
 
-const std::vector<ResidueMap>& Field::residue_maps() const {
-  for (ulong prime = 1000003; residue_maps_.size() < 16; prime = n_nextprime(prime, 1)) {
+const ResidueMap& Field::residue_map(std::size_t i) const {
+  ulong prime = residue_maps_.empty() ? 1000000 : residue_maps_.back().prime;
+  while (residue_maps_.size() <= i) {
+    prime = n_nextprime(prime, 1);
     const std::vector<ulong> roots = simple_roots(minimal_polynomial_, prime);
     if (!roots.empty()) residue_maps_.push_back({prime, roots.front()});
   }
-  return residue_maps_;
+  return residue_maps_[i];
+}
+
+const fmpq_mat_struct* Field::integral_basis() const {
+  if (integral_basis_ == nullptr) {
+    integral_basis_ = std::make_unique<RationalMatrix>(degree_, degree_);
+    fmpq_mat_one(*integral_basis_);
+  }
+  return *integral_basis_;
 }
 
 bool Field::stands_on(const Field& below) const {

@@ -61,8 +61,15 @@ class Field {
   /// adjoined generators; the exponent of the first one runs fastest. By the tower law these monomials are a basis.
   const fmpq_mat_struct* to_monomials() const;
 
-  /// Sixteen maps to different primes below 2^32, the same ones each time.
-  const std::vector<ResidueMap>& residue_maps() const;
+  static constexpr std::size_t residue_map_count = 16;
+  /// One of sixteen maps to different primes below 2^32, the same one each time.
+  const ResidueMap& residue_map(std::size_t i) const;
+
+  /// A basis of an order of the field (a ring of algebraic integers, free of rank `degree`), short under the sum of squared
+  /// absolute values over all embeddings: coefficients in powers of the generator, an element a column. Where none was
+  /// given, the powers themselves. How short generators further up are depends on it, and nothing else.
+  const fmpq_mat_struct* integral_basis() const;
+  void set_integral_basis(std::unique_ptr<RationalMatrix> basis) { integral_basis_ = std::move(basis); }
 
   /// True iff `below` is this field or one that this field stands on.
   bool stands_on(const Field& below) const;
@@ -80,7 +87,7 @@ class Field {
   int root_index_ = 0;
   RationalPolynomial parent_generator_image_;
   std::vector<RationalPolynomial> generator_values_;
-  mutable std::unique_ptr<RationalMatrix> to_monomials_;
+  mutable std::unique_ptr<RationalMatrix> to_monomials_, integral_basis_;
   mutable std::vector<ResidueMap> residue_maps_;
   mutable Ball enclosure_;
   mutable slong enclosure_precision_ = 0;

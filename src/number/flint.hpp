@@ -5,6 +5,7 @@
 #pragma once
 
 #include <acb.h>
+#include <acb_poly.h>
 #include <antic/nf.h>
 #include <antic/nf_elem.h>
 #include <arb.h>
@@ -109,6 +110,18 @@ struct RationalMatrix {
   fmpq_mat_t value;
 };
 
+struct IntegerMatrix {
+  IntegerMatrix(slong rows, slong columns) { fmpz_mat_init(value, rows, columns); }
+  IntegerMatrix(const IntegerMatrix&) = delete;
+  IntegerMatrix& operator=(const IntegerMatrix&) = delete;
+  ~IntegerMatrix() { fmpz_mat_clear(value); }
+  operator fmpz_mat_struct*() { return value; }
+  operator const fmpz_mat_struct*() const { return value; }
+  fmpz* entry(slong row, slong column) { return fmpz_mat_entry(value, row, column); }
+  const fmpz* entry(slong row, slong column) const { return fmpz_mat_entry(value, row, column); }
+  fmpz_mat_t value;
+};
+
 /// A polynomial over the integers modulo a prime.
 struct ResiduePolynomial {
   explicit ResiduePolynomial(ulong prime) { nmod_poly_init(value, prime); }
@@ -163,6 +176,29 @@ struct Ball {
   operator arb_struct*() { return value; }
   operator const arb_struct*() const { return value; }
   arb_t value;
+};
+
+/// Some complex balls.
+struct ComplexBalls {
+  explicit ComplexBalls(slong count) : length(count), value(_acb_vec_init(count)) {}
+  ComplexBalls(const ComplexBalls&) = delete;
+  ComplexBalls& operator=(const ComplexBalls&) = delete;
+  ~ComplexBalls() { _acb_vec_clear(value, length); }
+  acb_ptr operator[](slong i) { return value + i; }
+  acb_srcptr operator[](slong i) const { return value + i; }
+  slong length;
+  acb_ptr value;
+};
+
+/// A polynomial whose coefficients are complex balls.
+struct ComplexPolynomial {
+  ComplexPolynomial() { acb_poly_init(value); }
+  ComplexPolynomial(const ComplexPolynomial&) = delete;
+  ComplexPolynomial& operator=(const ComplexPolynomial&) = delete;
+  ~ComplexPolynomial() { acb_poly_clear(value); }
+  operator acb_poly_struct*() { return value; }
+  operator const acb_poly_struct*() const { return value; }
+  acb_poly_t value;
 };
 
 /// Encloses one real number in a ball whose radius goes to 0 as the precision grows.

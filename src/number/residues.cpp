@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "number/residues.hpp"
 
+#include "number/coefficients.hpp"
+
 #include <algorithm>
 
 namespace cutproof {
@@ -21,6 +23,17 @@ std::vector<ulong> simple_roots(const fmpz_poly_t polynomial, ulong prime) {
   nmod_poly_factor_clear(factors);
   std::sort(roots.begin(), roots.end());
   return roots;
+}
+
+std::optional<ulong> residue(const Number& number, const ResidueMap& map) {
+  const Coefficients parts = coefficients(number.element(), number.field().nf());
+  const ulong q = map.prime;  // below 2^32: products fit
+  const ulong denominator = fmpz_fdiv_ui(parts.denominator, q);
+  if (denominator == 0) return std::nullopt;
+  ulong value = 0;
+  for (slong i = parts.length - 1; i >= 0; --i)
+    value = (value * map.generator_residue + fmpz_fdiv_ui(parts.numerator + i, q)) % q;
+  return value * n_invmod(denominator, q) % q;
 }
 
 }  // namespace cutproof

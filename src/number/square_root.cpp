@@ -3,6 +3,7 @@
 // the root, wherever it came from. Sums of lengths ask this thousands of times, so the common cases avoid the factoring.
 #include "number/extension.hpp"
 #include "number/flint.hpp"
+#include "number/residues.hpp"
 #include "number/tower.hpp"
 
 #include <algorithm>
@@ -24,17 +25,10 @@ std::optional<Number> rational_square_root(const Number& number) {
 /// of the field maps to a square wherever it maps to a unit, because the generator's residue lifts to a root in the q-adic
 /// integers.
 bool refuted_by_residues(const Number& number) {
-  RationalPolynomial coefficients;
-  number.get_polynomial(coefficients);
-  const slong length = fmpq_poly_length(coefficients.value);
-  for (const ResidueMap& map : number.field().residue_maps()) {
-    const ulong q = map.prime;  // below 2^32: products fit
-    const ulong denominator = fmpz_fdiv_ui(fmpq_poly_denref(coefficients.value), q);
-    ulong value = 0;
-    for (slong i = length - 1; i >= 0; --i)
-      value = (value * map.generator_residue + fmpz_fdiv_ui(fmpq_poly_numref(coefficients.value) + i, q)) % q;
-    if (denominator == 0 || value == 0) continue;
-    if (n_jacobi_unsigned(value * denominator % q, q) < 0) return true;
+  for (std::size_t i = 0; i < Field::residue_map_count; ++i) {
+    const ResidueMap& map = number.field().residue_map(i);
+    const std::optional<ulong> value = residue(number, map);
+    if (value && *value != 0 && n_jacobi_unsigned(*value, map.prime) < 0) return true;
   }
   return false;
 }

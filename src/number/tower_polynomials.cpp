@@ -3,6 +3,7 @@
 // that are equally near shows in a common divisor, never in a comparison of approximations.
 #include "number/flint.hpp"
 #include "number/print.hpp"
+#include "number/real_roots.hpp"
 #include "number/tower_state.hpp"
 
 namespace cutproof {

@@ -4,8 +4,8 @@
 // silent.
 #include "plan/enclosure_guard.hpp"
 
-#include "number/extension.hpp"
 #include "number/flint.hpp"
+#include "number/real_roots.hpp"
 #include "plan/rational_polynomial.hpp"
 
 namespace cutproof {
