@@ -10,6 +10,7 @@ namespace cutproof {
 namespace {
 
 constexpr std::size_t longest_excerpt = 500;  // code points
+constexpr std::size_t milestone = 1024;       // bytes
 
 bool is_continuation(char c) {
   return (static_cast<unsigned char>(c) & 0xC0) == 0x80;
@@ -67,6 +68,11 @@ SourceText::SourceText(std::string text, std::size_t max_bytes) : text_(std::mov
   for (std::size_t i = 0; i < text_.size(); ++i)
     if (text_[i] == '\n' || (text_[i] == '\r' && (i + 1 == text_.size() || text_[i + 1] != '\n')))
       line_starts_.push_back(i + 1);
+  std::size_t before = 0;
+  for (std::size_t from = 0; from <= text_.size(); from += milestone) {
+    milestones_.push_back(before);
+    before += code_points(std::string_view(text_).substr(from, milestone));
+  }
   check_characters();
 }
 
@@ -102,25 +108,22 @@ std::string_view SourceText::line_at(std::size_t line) const {
   return std::string_view(text_).substr(begin, end - begin);
 }
 
+std::size_t SourceText::code_points_before(std::size_t position) const {
+  const std::size_t index = position / milestone, from = index * milestone;
+  return milestones_[index] + code_points(counted().substr(from, position - from));
+}
+
+int SourceText::line(std::size_t position) const {
+  const auto next = std::upper_bound(line_starts_.begin(), line_starts_.end(), std::min(position, text_.size()));
+  return static_cast<int>(next - line_starts_.begin());
+}
+
 TextPlace SourceText::place(std::size_t offset) const {
   offset = std::min(offset, text_.size());
-  const auto next = std::upper_bound(line_starts_.begin(), line_starts_.end(), offset);
-  const std::size_t line = static_cast<std::size_t>(next - line_starts_.begin()) - 1;
-  std::size_t begin = line_starts_[line];
+  const int line_number = line(offset);
+  std::size_t begin = line_starts_[static_cast<std::size_t>(line_number - 1)];
   if (begin == 0 && text_.compare(0, 3, "\xEF\xBB\xBF") == 0) begin = std::min<std::size_t>(3, offset);
-  // A plan may be one long line: count on from the place asked for last.
-  std::size_t column = 1;
-  if (last_offset_ >= begin && last_offset_ <= offset) {
-    column = last_column_ + code_points(std::string_view(text_).substr(last_offset_, offset - last_offset_));
-  } else if (last_offset_ > offset && last_offset_ - offset < offset - begin && line == last_line_) {
-    column = last_column_ - code_points(std::string_view(text_).substr(offset, last_offset_ - offset));
-  } else {
-    column = 1 + code_points(std::string_view(text_).substr(begin, offset - begin));
-  }
-  last_offset_ = offset;
-  last_column_ = column;
-  last_line_ = line;
-  return {static_cast<int>(line + 1), static_cast<int>(column)};
+  return {line_number, static_cast<int>(1 + code_points_before(offset) - code_points_before(begin))};
 }
 
 Diagnostic SourceText::diagnostic(std::size_t begin, std::size_t end, std::string message, std::string hint) const {
@@ -134,7 +137,7 @@ Diagnostic SourceText::diagnostic(std::size_t begin, std::size_t end, std::strin
   const std::size_t line_begin = static_cast<std::size_t>(line.data() - text_.data());
   const std::size_t line_end = line_begin + line.size();
   const std::size_t from = std::min(begin, line_end), to = std::min(std::max(end, begin), line_end);
-  result.length = static_cast<int>(code_points(std::string_view(text_).substr(from, to - from)));
+  result.length = static_cast<int>(code_points_before(to) - code_points_before(from));
   std::string_view shown = line;
   if (line_begin == 0 && shown.substr(0, 3) == "\xEF\xBB\xBF") shown.remove_prefix(3);
   if (static_cast<std::size_t>(where.column) > longest_excerpt) {
@@ -149,7 +152,7 @@ Diagnostic SourceText::diagnostic(std::size_t begin, std::size_t end, std::strin
 }
 
 std::string SourceText::in_words(std::size_t position) const {
-  return "in line " + std::to_string(place(position).line);
+  return "in line " + std::to_string(line(position));
 }
 
 std::size_t SourceText::origin(const Node& scalar, std::size_t offset) const {

@@ -6,6 +6,29 @@
 
 namespace cutproof {
 
+/// A text whose readers are watched: every byte that is looked at counts, so that a test can tell how the work grows.
+class CountedText {
+ public:
+  CountedText(std::string_view text, std::uint64_t& steps) : text_(text), steps_(&steps) {}
+  std::size_t size() const { return text_.size(); }
+  char operator[](std::size_t at) const {
+    ++*steps_;
+    return text_[at];
+  }
+  /// As with std::string_view; each byte of the part counts.
+  std::string_view substr(std::size_t begin, std::size_t length) const {
+    const std::string_view part = text_.substr(begin, length);
+    *steps_ += part.size();
+    return part;
+  }
+  /// True iff `part` stands at a place of the text.
+  bool has(std::size_t at, std::string_view part) const { return at <= size() && substr(at, part.size()) == part; }
+
+ private:
+  std::string_view text_;
+  std::uint64_t* steps_;
+};
+
 class SourceText : public Places {
  public:
   /// Throws InvalidPlan where the text is not UTF-8 or holds characters that no plan may hold (with their place), and
@@ -13,6 +36,12 @@ class SourceText : public Places {
   SourceText(std::string text, std::size_t max_bytes);
 
   const std::string& text() const { return text_; }
+  /// The text for a reader whose steps are counted with those of this class.
+  CountedText counted() const { return CountedText(text_, steps_); }
+  /// How many bytes were looked at since the text was taken over.
+  std::uint64_t steps() const { return steps_; }
+  /// The line of a position, from 1.
+  int line(std::size_t position) const;
   TextPlace place(std::size_t position) const override;
   std::string in_words(std::size_t position) const override;
   /// Underlines the first line of what stands between the positions.
@@ -23,8 +52,11 @@ class SourceText : public Places {
   void check_characters() const;
   std::string_view line_at(std::size_t line) const;
   std::string text_;
+  /// Code points before a position; looks at few bytes, wherever it is.
+  std::size_t code_points_before(std::size_t position) const;
   std::vector<std::size_t> line_starts_;
-  mutable std::size_t last_offset_ = 0, last_line_ = 0, last_column_ = 1;
+  std::vector<std::size_t> milestones_;  // code points before each `milestone` bytes: a plan may be one long line
+  mutable std::uint64_t steps_ = 0;
 };
 
 /// Strangers' text inside a message: shortened to a readable length, on one line, in back quotes.

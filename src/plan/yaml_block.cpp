@@ -182,7 +182,7 @@ Node YamlReader::inline_node(int parent) {
     at_ = line;
     fail(rest_of_line(),
          "this line is indented deeper than the one above it, so that it goes on with the text that began in line " +
-             std::to_string(source_.place(begin).line),
+             std::to_string(source_.line(begin)),
          "indent it like the line above it");
   }
   return check_null(std::move(node));

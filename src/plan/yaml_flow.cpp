@@ -51,22 +51,20 @@ void YamlReader::flow_separator(Node& value, std::size_t open, char close) {
          std::string("write `") + close + "` at its end");
   if (peek() == ',' || peek() == close) return;
   if (peek() == ']' || peek() == '}')
-    fail(
-        {at_, at_ + 1},
-        std::string("`") + peek() + "` closes the `" + text_[open] + "` of line " + std::to_string(source_.place(open).line),
-        std::string("write `") + close + "`");
+    fail({at_, at_ + 1},
+         std::string("`") + peek() + "` closes the `" + text_[open] + "` of line " + std::to_string(source_.line(open)),
+         std::string("write `") + close + "`");
   if (peek() == ':')
     fail({value.begin, at_ + 1}, "a second colon, or a key that is no word", "put quotes round a text with `: ` in it");
   if (text_.substr(after, at_ - after).find_first_of("\r\n") != std::string_view::npos)
     fail({open, open + 1},
          std::string("this `") + text_[open] + "` is not closed, and no comma stands before line " +
-             std::to_string(source_.place(at_).line),
+             std::to_string(source_.line(at_)),
          std::string("write `") + close + "` at its end");
-  const Span here = rest_of_line();
   bool balanced = true;
   const Span span = unquoted_expression(value.begin, balanced);
   if (!balanced || span.end <= after)
-    fail(here, std::string("a comma or `") + close + "` is wanted before this",
+    fail(rest_of_line(), std::string("a comma or `") + close + "` is wanted before this",
          "write it, or put quotes round the expression");
   const std::string text = source(span);
   if (text[0] == '"' || text[0] == '\'') {
@@ -91,7 +89,7 @@ Node YamlReader::flow_value(std::size_t colon, Span key) {
 Node YamlReader::flow_pair(const Node& key, std::size_t open) {
   const Span span{key.begin, key.end};
   if (!key.is_scalar() && !key.is_broken()) fail(span, "a key must be a word", "write `key: value`");
-  if (source_.place(key.begin).line != source_.place(at_).line)
+  if (source_.line(key.begin) != source_.line(at_))
     fail({open, open + 1}, std::string("this `") + text_[open] + "` is not closed before the next key",
          std::string("write `") + (text_[open] == '[' ? ']' : '}') + "` at its end");
   Node pair = collection(Node::Kind::mapping);
@@ -111,8 +109,7 @@ bool YamlReader::next_flow_entry(Node& node, std::size_t open, char closing) {
     if (at_content_end()) fail({open, open + 1}, "this `" + opening + "` is never closed", "write `" + own + "` at its end");
     if (peek() == closing) return false;
     if (peek() == other[0])
-      fail({at_, at_ + 1},
-           "`" + other + "` closes the `" + opening + "` of line " + std::to_string(source_.place(open).line),
+      fail({at_, at_ + 1}, "`" + other + "` closes the `" + opening + "` of line " + std::to_string(source_.line(open)),
            "write `" + own + "`");
     if (peek() != ',') return true;
     report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
@@ -158,7 +155,7 @@ Node YamlReader::flow_mapping() {
     Node value;
     if (peek() == ':' && !at_content_end() && (quoted || is_space_at(1) || is_flow_indicator(peek(1)))) {
       if (!key.is_scalar() && !key.is_broken()) fail({key.begin, key.end}, "a key must be a word", "write `key: value`");
-      if (source_.place(key.begin).line != source_.place(at_).line)
+      if (source_.line(key.begin) != source_.line(at_))
         fail({open, open + 1}, "this `{` is not closed before the next key", "write `}` at its end");
       Node::Entry entry{key.text, key.begin, key.end, {}};
       const bool good = !key.is_broken() && check_key(entry, is_null_word(key), seen);

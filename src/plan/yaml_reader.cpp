@@ -22,7 +22,7 @@ Node YamlReader::broken(std::size_t begin) const {
 }
 
 Node YamlReader::read() {
-  if (text_.substr(0, 3) == "\xEF\xBB\xBF") at_ = line_begin_ = 3;
+  if (text_.has(0, "\xEF\xBB\xBF")) at_ = line_begin_ = 3;
   directives();
   bool on_marker_line = false;
   if (at_marker() && peek() == '-') {
@@ -78,7 +78,7 @@ bool YamlReader::check_key(const Node::Entry& entry, bool is_null, std::unordere
   if (!is_new)
     report(span,
            "the key " + quoted_text(entry.key) + " stands twice here (first in line " +
-               std::to_string(source_.place(earlier->second).line) + ")",
+               std::to_string(source_.line(earlier->second)) + ")",
            "delete one of the two, or rename it");
   return is_new;
 }
@@ -114,7 +114,7 @@ bool YamlReader::refuse_indicators(bool in_flow, Node& instead) {
       instead = broken(begin);
       return true;
     }
-    if (!in_flow && (is_dash() || at_implicit_key()))
+    if (!in_flow && peek() != '&' && peek() != '!' && (is_dash() || at_implicit_key()))
       fail(property, "after an anchor or a tag the plan cannot be read on", "delete it");
   }
   const char c = peek();

@@ -16,7 +16,7 @@ Node read_yaml(const SourceText& source, Diagnostics& diagnostics, const Documen
 class YamlScanner {
  protected:
   YamlScanner(const SourceText& source, Diagnostics& diagnostics, const DocumentLimits& limits)
-      : source_(source), diagnostics_(diagnostics), limits_(limits), text_(source.text()) {}
+      : source_(source), diagnostics_(diagnostics), limits_(limits), text_(source.counted()) {}
 
   struct Span {
     std::size_t begin, end;
@@ -64,14 +64,14 @@ class YamlScanner {
   static bool is_null_word(const Node& node);
   /// True iff a key and a colon stand here on this line.
   bool at_implicit_key() const;
-  /// An expression that YAML would take to pieces: goes to its end (a comma or closing bracket outside its own brackets) and
-  /// returns what it spans; false in `balanced` when its brackets do not match on this line.
+  /// An expression that YAML would take to pieces: what it spans up to a comma or closing bracket outside its own brackets;
+  /// false in `balanced` when its brackets do not match on this line.
   Span unquoted_expression(std::size_t begin, bool& balanced);
 
   const SourceText& source_;
   Diagnostics& diagnostics_;
   const DocumentLimits& limits_;
-  std::string_view text_;
+  CountedText text_;
   std::size_t at_ = 0, line_begin_ = 0;
 
  private:
@@ -82,7 +82,12 @@ class YamlScanner {
   void origin(Node& node) const;
   /// The end of the plain text that begins here, on this line.
   std::size_t plain_end(bool in_flow) const;
+  void find_expression_ends(std::size_t begin);
   std::size_t nodes_ = 0;
+  /// For every byte of one line, from `ends_begin_`: where an expression that begins there ends, `no_end` if nowhere. Many
+  /// expressions of one line may have to be tried, and none is to be walked along again.
+  std::vector<std::size_t> ends_;
+  std::size_t ends_begin_ = 0;
 };
 
 /// Block and flow collections, and the messages for what a plan may not hold.

@@ -33,6 +33,8 @@ int hexadecimal(char c) {
   return -1;
 }
 
+constexpr std::size_t no_end = static_cast<std::size_t>(-1);
+
 /// What lies between two lines of a folded text: one line end is a blank, more are one less.
 std::string folded(std::size_t breaks) {
   return breaks == 1 ? " " : std::string(breaks - 1, '\n');
@@ -50,7 +52,7 @@ void YamlScanner::report(Span span, const std::string& message, const std::strin
 }
 
 bool YamlScanner::at_marker() const {
-  return at_ == line_begin_ && (text_.compare(at_, 3, "---") == 0 || text_.compare(at_, 3, "...") == 0) && is_space_at(3);
+  return at_ == line_begin_ && (text_.has(at_, "---") || text_.has(at_, "...")) && is_space_at(3);
 }
 
 void YamlScanner::skip_break() {
@@ -302,7 +304,7 @@ Node YamlScanner::block_scalar(int parent) {
       const std::size_t content = line + static_cast<std::size_t>(indent);
       if (content < text_.size() && !is_break(text_[content])) break;
       line = content;
-      if (line < text_.size()) line += text_.compare(line, 2, "\r\n") == 0 ? 2 : 1;
+      if (line < text_.size()) line += text_.has(line, "\r\n") ? 2 : 1;
     }
     indent = std::max(indent, parent + 1);
   }
@@ -378,23 +380,49 @@ bool YamlScanner::at_implicit_key() const {
   return end < text_.size() && text_[end] == ':' && is_space_at(end - at_ + 1);
 }
 
-YamlScanner::Span YamlScanner::unquoted_expression(std::size_t begin, bool& balanced) {
-  std::string closers;
-  std::size_t end = begin;
-  balanced = true;
-  for (; end < text_.size() && !is_break(text_[end]); ++end) {
-    const char c = text_[end];
-    if (c == '(') closers += ')';
-    if (c == '[') closers += ']';
-    if (c == '{') closers += '}';
-    if (closers.empty() && (is_flow_indicator(c))) break;
-    if (c == '#' && end > begin && is_blank(text_[end - 1])) break;
-    if (c != ')' && c != ']' && c != '}') continue;
-    if (closers.empty()) continue;  // a `)` too many is for the expression reader
-    if (closers.back() != c) break;
-    closers.pop_back();
+void YamlScanner::find_expression_ends(std::size_t begin) {
+  std::size_t from = begin;
+  while (from > 0 && !is_break(text_[from - 1])) --from;
+  std::size_t to = begin;
+  while (to < text_.size() && !is_break(text_[to])) ++to;
+  // What ends every expression, wherever it began. (It may also stand inside quotes, and expressions may follow.)
+  const auto is_comment = [&](std::size_t at) { return text_[at] == '#' && at > from && is_blank(text_[at - 1]); };
+  // First the partners of the opening brackets. A wrong bracket leaves all that are open without one.
+  ends_.assign(to - from + 1, no_end);
+  ends_begin_ = from;
+  std::vector<std::size_t> open;
+  for (std::size_t at = from; at < to; ++at) {
+    const char c = text_[at];
+    if (c == '(' || c == '[' || c == '{') open.push_back(at);
+    if (is_comment(at)) open.clear();
+    if (open.empty() || (c != ')' && c != ']' && c != '}')) continue;
+    const char opening = text_[open.back()];
+    if (c == (opening == '(' ? ')' : opening == '[' ? ']' : '}')) {
+      ends_[open.back() - from] = at;
+      open.pop_back();
+    } else {
+      open.clear();
+    }
   }
-  balanced = closers.empty();
+  // Then, from the back, where one comes to that passes over brackets with their partners. (A `)` too many is for the reader
+  // of expressions.)
+  ends_[to - from] = to;
+  for (std::size_t at = to; at-- > from;) {
+    std::size_t& end = ends_[at - from];
+    const char c = text_[at];
+    if (c == '(' || c == '[' || c == '{') {
+      if (end != no_end) end = ends_[end + 1 - from];
+    } else {
+      end = is_flow_indicator(c) || is_comment(at) ? at : ends_[at + 1 - from];
+    }
+  }
+}
+
+YamlScanner::Span YamlScanner::unquoted_expression(std::size_t begin, bool& balanced) {
+  if (begin < ends_begin_ || begin - ends_begin_ >= ends_.size()) find_expression_ends(begin);
+  std::size_t end = ends_[begin - ends_begin_];
+  balanced = end != no_end;
+  if (!balanced) return {begin, begin};
   while (end > begin && is_blank(text_[end - 1])) --end;
   return {begin, end};
 }
