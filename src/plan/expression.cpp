@@ -158,20 +158,25 @@ class Parser {
     refuse_character();
   }
 
+  /// `e`, perhaps a sign, and a digit.
+  bool exponent_begins(std::size_t at) const {
+    if (at >= text_.size() || (text_[at] != 'e' && text_[at] != 'E')) return false;
+    if (++at < text_.size() && (text_[at] == '+' || text_[at] == '-')) ++at;
+    return at < text_.size() && is_digit(text_[at]);
+  }
+
   ExpressionPointer number() {
     const std::size_t start = position_;
     while (!end_of_text() && is_digit(text_[position_])) ++position_;
-    if (!end_of_text() && text_[position_] == '.' && !(position_ + 1 < text_.size() && is_letter(text_[position_ + 1]))) {
+    // A point with a letter behind it asks for a component, unless the letter begins an exponent.
+    if (!end_of_text() && text_[position_] == '.' &&
+        !(position_ + 1 < text_.size() && is_letter(text_[position_ + 1]) && !exponent_begins(position_ + 1))) {
       ++position_;
       while (!end_of_text() && is_digit(text_[position_])) ++position_;
     }
-    if (!end_of_text() && (text_[position_] == 'e' || text_[position_] == 'E')) {
-      std::size_t after = position_ + 1;
-      if (after < text_.size() && (text_[after] == '+' || text_[after] == '-')) ++after;
-      if (after < text_.size() && is_digit(text_[after])) {
-        while (after < text_.size() && is_digit(text_[after])) ++after;
-        position_ = after;
-      }
+    if (exponent_begins(position_)) {
+      position_ += 2;  // what follows the `e`: a sign, or the first digit
+      while (!end_of_text() && is_digit(text_[position_])) ++position_;
     }
     const std::string digits(text_.substr(start, position_ - start));
     if (!end_of_text() && text_[position_] == '.' && position_ + 1 < text_.size() && is_digit(text_[position_ + 1]))

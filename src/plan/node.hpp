@@ -42,6 +42,16 @@ struct Node::Entry {
   Node value;
 };
 
+/// The key of an entry of a mapping as a scalar of its own.
+inline Node key_node(const Node::Entry& entry) {
+  Node key;
+  key.kind = Node::Kind::scalar;
+  key.text = entry.key;
+  key.begin = entry.key_begin;
+  key.end = entry.key_end;
+  return key;
+}
+
 /// What the positions of a tree mean.
 class Places {
  public:

@@ -2,10 +2,8 @@
 // Which pieces are on the bench is for the run to tell; here stands what a step says, and whether that has a meaning.
 #include "plan/step_reader.hpp"
 
-#include "number/flint.hpp"
-#include "number/print.hpp"
-
 #include <algorithm>
+#include <set>
 
 namespace cutproof {
 
@@ -228,6 +226,15 @@ Step StepReader::step(const Node& node) {
   return result;
 }
 
+void StepReader::demand_one_piece(const Selector& pieces, const Node& into, const std::string& what,
+                                  const std::string& hint) {
+  std::set<std::string> names;  // a selection is a set; what its patterns add to these, the run tells
+  for (const SelectorEntry& entry : pieces)
+    if (!entry.is_pattern()) names.insert(entry.text);
+  if (names.size() > 1)
+    index_.fail(into, "`into` is for one piece; this " + what + " takes " + std::to_string(names.size()), hint);
+}
+
 CutStep StepReader::cut(const Node& node) {
   CutStep result;
   // Each of the three is looked at, whatever is wrong with the others.
@@ -250,24 +257,54 @@ CutStep StepReader::cut(const Node& node) {
     if (result.planes.size() != planes) throw Recorded{};
   });
   if (const Node* into = node.find("into")) {
-    const std::vector<PlacedName> names = piece_names(*into);
-    if (names.size() != 2)
-      index_.fail(
-          *into,
-          "a cut makes two pieces; `into` has " + std::to_string(names.size()) + (names.size() == 1 ? " name" : " names"),
-          "the first name is for the side the plane's normal points to");
-    if (planes != 1)
-      index_.fail(*into, "`into` is for one plane; this cut has " + std::to_string(planes),
-                  "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
-    if (pieces_are_good && result.pieces.size() != 1)
-      index_.fail(*into, "`into` is for one piece; this cut takes " + std::to_string(result.pieces.size()),
-                  "leave `into` out: the halves of T are then T.1 and T.2");
-    result.has_names = true;
-    result.positive = names[0];
-    result.negative = names[1];
+    if (pieces_are_good)
+      demand_one_piece(result.pieces, *into, "cut", "leave `into` out: the halves of T are then T.1 and T.2");
+    if (into->is_mapping() && !planes_are_good) throw Recorded{};  // which half is which, nobody can tell
+    name_halves(result, *into, planes);
   }
   if (!pieces_are_good || !planes_are_good) throw Recorded{};
   return result;
+}
+
+void StepReader::name_halves(CutStep& cut, const Node& into, std::size_t planes) {
+  std::vector<PlacedName> names;
+  if (into.is_mapping()) {
+    index_.mapping(into, "`into`", "write names: `into: [A, B]`");
+    for (const Node::Entry& entry : into.entries) names.push_back(piece_name(key_node(entry)));
+  } else {
+    names = piece_names(into);
+  }
+  if (names.size() != 2)
+    index_.fail(
+        into,
+        "a cut makes two pieces; `into` has " + std::to_string(names.size()) + (names.size() == 1 ? " name" : " names"),
+        into.is_mapping() ? "give each of the halves a name and a point on its side of the plane"
+                          : "the first name is for the side the plane's normal points to");
+  if (planes != 1)
+    index_.fail(into, "`into` is for one plane; this cut has " + std::to_string(planes),
+                "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
+  if (into.is_mapping()) {
+    int sides[2] = {1, -1};
+    const Plane& plane = cut.planes.front();
+    for (std::size_t i = 0; i < 2; ++i) {
+      const Node& node = into.entries[i].value;
+      const Vector3 point = exact(&Resolver::vector, node);
+      if (resolver_.has_stopped()) continue;
+      sides[i] = side_of(plane, point);
+      if (sides[i] == 0)
+        index_.fail(node, "this point lies in the plane of the cut, so it tells no half from the other",
+                    "write a point on the side where `" + names[i].name + "` is to be");
+    }
+    if (sides[0] == sides[1])
+      index_.fail(into.entries[1].value,
+                  "the points of `" + names[0].name + "` and `" + names[1].name +
+                      "` both lie on the side of the plane that its normal points " + (sides[0] > 0 ? "to" : "away from"),
+                  "write a point on the other side for one of them");
+    if (sides[0] < 0) std::swap(names[0], names[1]);
+  }
+  cut.has_names = true;
+  cut.positive = names[0];
+  cut.negative = names[1];
 }
 
 MoveStep StepReader::move(const Node& value) {
@@ -304,95 +341,7 @@ SplitStep StepReader::split(const Node& node) {
   SplitStep result{selector(*node.find("split")), {}};
   if (const Node* into = node.find("into")) {
     result.names = piece_names(*into);
-    if (result.pieces.size() != 1)
-      index_.fail(*into, "`into` is for one piece; this step takes " + std::to_string(result.pieces.size()),
-                  "leave `into` out: the parts of T are then T.1, T.2, ...");
-  }
-  return result;
-}
-
-long StepReader::count(const Number& number, const Node& node) {
-  if (!number.is_integer() || number.sign() < 0)
-    index_.fail(node, "a whole number is wanted here, and this is " + to_exact(number));
-  Rational value;
-  number.get_rational(value);
-  if (!fmpz_fits_si(value.numerator())) index_.fail(node, "this number is too large to count anything");
-  return fmpz_get_si(value.numerator());
-}
-
-ExpectStep StepReader::expect(const Node& value) {
-  index_.mapping(value, "`expect`", "as in `expect: { pieces: 2 }`");
-  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn"});
-  ExpectStep result;
-  for (const Node::Entry& entry : value.entries) {
-    const Node& node = entry.value;
-    if (node.is_broken()) throw Recorded{};
-    if (entry.key == "pieces") {
-      result.piece_count = count(exact(&Resolver::number, node), node);
-      result.piece_count_place = place(node);
-    } else if (entry.key == "volume") {
-      index_.mapping(node, "`volume`", "as in `volume: { A: 1/2 }`");
-      for (const Node::Entry& piece : node.entries)
-        result.volumes.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false),
-                                    exact(&Resolver::number, piece.value), place(piece.value));
-    } else if (entry.key == "connected") {
-      result.connected = selector(node);
-      result.connected_place = place(node);
-    } else if (entry.key == "filled") {
-      result.filled_place = place(node);
-      const bool long_form = node.is_mapping() && (node.find("solid") != nullptr || node.find("by") != nullptr);
-      if (long_form) {
-        index_.allow_keys(node, "`filled`", {"solid", "by"});
-        result.filled = exact(&Resolver::solid, index_.required(node, "solid", "`filled`"));
-        if (const Node* by = node.find("by")) result.filled_by = selector(*by);
-      } else {
-        result.filled = exact(&Resolver::solid, node);
-      }
-    } else if (entry.key == "angles") {
-      if (node.is_sequence()) {
-        index_.sequence(node, "`angles`", "as in `angles: { of: A, all: [90 deg, 270 deg] }`");
-        for (const Node::Entry& each : node.entries) result.angles.push_back(audit(each.value));
-      } else {
-        result.angles.push_back(audit(node));
-      }
-    } else {  // dehn
-      index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
-      for (const Node::Entry& piece : node.entries) {
-        if (!exact(&Resolver::number, piece.value).is_zero())
-          index_.fail(piece.value, "only a Dehn invariant of 0 can be expected",
-                      "write `0`, or compare solids with `compare`");
-        result.dehn_zero.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), place(piece.value));
-      }
-    }
-  }
-  return result;
-}
-
-AngleAudit StepReader::audit(const Node& value) {
-  index_.mapping(value, "`angles`", "as in `angles: { of: A, all: [90 deg, 270 deg], except: { 45 deg: 1 } }`");
-  index_.allow_keys(value, "`angles`", {"of", "all", "except"});
-  AngleAudit result;
-  const Node& piece = index_.required(value, "of", "`angles`");
-  result.piece = selector_entry(index_.word(piece, "the name of a piece"), piece.begin, piece.end, false);
-  result.place = place(value);
-  const Node& all = index_.required(value, "all", "`angles`");
-  if (all.is_sequence()) {
-    index_.sequence(all, "`all`", "as in `all: [90 deg, 270 deg]`");
-    for (const Node::Entry& entry : all.entries) result.allowed.push_back(exact(&Resolver::angle, entry.value));
-  } else {
-    result.allowed.push_back(exact(&Resolver::angle, all));
-  }
-  if (const Node* except = value.find("except")) {
-    index_.mapping(*except, "`except`", "as in `except: { 45 deg: 1 }`: an angle and how many edges have it");
-    for (const Node::Entry& entry : except->entries) {
-      Node key;  // an angle stands in the key
-      key.kind = Node::Kind::scalar;
-      key.text = entry.key;
-      key.begin = entry.key_begin;
-      key.end = entry.key_end;
-      result.exceptions.emplace_back(exact(&Resolver::angle, key),
-                                     count(exact(&Resolver::number, entry.value), entry.value));
-    }
+    demand_one_piece(result.pieces, *into, "step", "leave `into` out: the parts of T are then T.1, T.2, ...");
   }
   return result;
 }

@@ -22,6 +22,8 @@ class StepReader {
   void read_goal(ExactPlan& plan);
   Step step(const Node& node);
   CutStep cut(const Node& node);
+  /// The names of the halves, the one on the side that the plane's normal points to first.
+  void name_halves(CutStep& cut, const Node& into, std::size_t planes);
   MoveStep move(const Node& value);
   JoinStep join(const Node& node);
   SplitStep split(const Node& node);
@@ -32,6 +34,8 @@ class StepReader {
   SelectorEntry selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed);
   PlacedName piece_name(const Node& node);
   std::vector<PlacedName> piece_names(const Node& node);
+  /// `into` names what is made of one piece: refuses a selection that holds several, whatever is on the bench.
+  void demand_one_piece(const Selector& pieces, const Node& into, const std::string& what, const std::string& hint);
   std::string free_text(const Node& node, const std::string& what);
   TextPlace place(std::size_t offset) const { return index_.document().place(offset); }
   TextPlace place(const Node& node) const { return place(node.begin); }
