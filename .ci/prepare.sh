@@ -3,7 +3,8 @@
 
 build_packages="g++ cmake ninja-build ccache libcgal-dev libgmp-dev libmpfr-dev libflint-dev libflint-arb-dev libantic-dev
   libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev"
-test_packages="catch2 libyaml-cpp-dev python3 python3-yaml python3-jsonschema pari-gp pkg-config"
+test_packages="catch2 libyaml-cpp-dev python3 python3-yaml python3-jsonschema pari-gp pkg-config
+  python3-junitparser cmark-gfm libxml2-utils"
 fuzz_packages="clang llvm libclang-rt-14-dev"
 
 # Installs what is missing of the packages named; asks for nothing when all are there.

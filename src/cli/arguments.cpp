@@ -37,10 +37,10 @@ struct RawOptions {
   std::string shard;
 };
 
-std::string format_names() {
+std::string format_lines(const std::string& command) {
   std::string names;
   for (const ReportFormat& format : report_formats()) {
-    names += "\n" + std::string(format.name) + ": " + std::string(format.purpose);
+    if (is_for(format, command)) names += "\n" + std::string(format.name) + ": " + std::string(format.purpose);
   }
   return names;
 }
@@ -49,7 +49,7 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
   app->add_option("--report", raw->reports,
                   "Write a report; may be given again. FILE - is standard output; the text for people then goes to standard "
                   "error. Formats:" +
-                      format_names())
+                      format_lines(app->get_name()))
       ->type_name("FORMAT=FILE")
       ->allow_extra_args(false);
   app->add_option("--engine", arguments->settings.engine, "What cuts and compares; both: run twice and compare every piece")
@@ -95,7 +95,7 @@ Shard parse_shard(const std::string& text) {
   return shard;
 }
 
-RequestedReport parse_report(const std::string& text) {
+RequestedReport parse_report(const std::string& text, const std::string& command) {
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos || equals + 1 == text.size()) {
     throw WrongUsage("--report takes FORMAT=FILE, such as json=report.json, not `" + text + "`");
@@ -103,10 +103,11 @@ RequestedReport parse_report(const std::string& text) {
   RequestedReport report;
   report.format = find_report_format(text.substr(0, equals));
   report.path = text.substr(equals + 1);
-  if (report.format == nullptr) {
-    std::string known;
-    for (const ReportFormat& each : report_formats()) known += (known.empty() ? "" : ", ") + std::string(each.name);
-    throw WrongUsage("there is no report format `" + text.substr(0, equals) + "`; known: " + known);
+  if (report.format == nullptr || !is_for(*report.format, command)) {
+    const std::string known = "; known: " + report_format_names(command);
+    throw WrongUsage(report.format == nullptr
+                         ? "there is no report format `" + text.substr(0, equals) + "`" + known
+                         : command + " writes no report in the format `" + std::string(report.format->name) + "`" + known);
   }
   return report;
 }
@@ -117,7 +118,7 @@ void hold_size(const std::string& option, std::size_t size) {
 }
 
 void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* arguments) {
-  for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each));
+  for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each, chosen.get_name()));
   if (chosen.count("--time-limit") > 0) {
     if (!(raw.seconds > 0 && raw.seconds < 1e9)) throw WrongUsage("--time-limit takes a positive number of seconds");
     arguments->limits.time = std::chrono::milliseconds(static_cast<long long>(std::ceil(raw.seconds * 1000)));

@@ -2,6 +2,7 @@
 // What all formats share: which there are, and what a list of results means together.
 #include "report/formats.hpp"
 
+#include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "verify/check.hpp"
 
@@ -64,11 +65,34 @@ std::string json(const Results& results) {
   return std::visit([](const auto& some) { return json_report(some); }, results);
 }
 
+// A format that only `check` writes.
+template <std::string (*write)(const std::vector<CheckResult>&)>
+std::string of_checks(const Results& results) {
+  return write(std::get<std::vector<CheckResult>>(results));
+}
+
 }  // namespace
 
 const std::vector<ReportFormat>& report_formats() {
-  static const std::vector<ReportFormat> formats = {{"json", "for programs: one JSON object", json}};
+  static const std::vector<ReportFormat> formats = {
+      {"json", "for programs: one JSON object", {"check", "measure", "compare"}, json},
+      {"junit", "test results in XML, as most CI servers read them", {"check"}, of_checks<junit_report>},
+      {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>},
+      {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},
+      {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>}};
   return formats;
+}
+
+bool is_for(const ReportFormat& format, std::string_view command) {
+  return std::find(format.commands.begin(), format.commands.end(), command) != format.commands.end();
+}
+
+std::string report_format_names(std::string_view command) {
+  std::string names;
+  for (const ReportFormat& each : report_formats()) {
+    if (is_for(each, command)) names += (names.empty() ? "" : ", ") + std::string(each.name);
+  }
+  return names;
 }
 
 const ReportFormat* find_report_format(std::string_view name) {

@@ -16,13 +16,17 @@ using Results = std::variant<std::vector<CheckResult>, std::vector<MeasureResult
 
 struct ReportFormat {
   std::string_view name;
-  std::string_view purpose;  ///< for `--help`
+  std::string_view purpose;                ///< for `--help`
+  std::vector<std::string_view> commands;  ///< that write it, by name
   std::string (*write)(const Results&);
 };
 
 const std::vector<ReportFormat>& report_formats();
 /// Null when there is none of this name.
 const ReportFormat* find_report_format(std::string_view name);
+/// The names of those that the command writes, separated by commas.
+std::string report_format_names(std::string_view command);
+bool is_for(const ReportFormat& format, std::string_view command);
 
 /// The text for people of all results, one after the other.
 std::string terminal_report(const Results& results, const TextStyle& style);

@@ -3,6 +3,7 @@
 #include "cutproof/report.hpp"
 #include "cutproof/version.hpp"
 #include "report/escape.hpp"
+#include "report/finding_facts.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -32,17 +33,24 @@ std::string scalar(const Json& value) {
   return value.dump(-1, ' ', /*ensure_ascii=*/true);
 }
 
-Json texts(const std::vector<std::string>& raw) {
+Json texts(const std::vector<std::string>& raw, std::size_t most) {
   std::string list;
-  for (const std::string& each : raw) list += (list.empty() ? "" : ", ") + scalar(text(each));
+  for (std::size_t i = 0; i < std::min(most, raw.size()); ++i) list += (list.empty() ? "" : ", ") + scalar(text(raw[i]));
   return as_it_stands("[" + list + "]");
+}
+
+// A list of names, cut where it is long; then its true length stands beside it.
+void add_names(const char* key, const std::vector<std::string>& names, Json* object) {
+  constexpr std::size_t most = 100;
+  (*object)[key] = texts(names, most);
+  if (names.size() > most) (*object)[std::string(key) + "_count"] = names.size();
 }
 
 Json json(const Value& value) {
   return {{"exact", value.exact}, {"decimal", value.decimal}};
 }
 Json json(const ExactPoint& point) {
-  return texts({point.x, point.y, point.z});
+  return texts({point.x, point.y, point.z}, 3);
 }
 
 Json json(const DehnValue& dehn) {
@@ -69,13 +77,14 @@ Json json(const VolumeAndDehn& side) {
   return object;
 }
 
-Json json(const Finding& finding) {
-  Json object = {{"code", finding.code},
-                 {"step", finding.step},
-                 {"line", finding.line},
-                 {"column", finding.column},
-                 {"pieces", texts(finding.pieces)},
-                 {"message", text(finding.message)}};
+Json json(const Finding& finding, const std::string& id = "") {
+  Json object = {{"code", finding.code}};
+  if (!id.empty()) object["id"] = id;
+  object["step"] = finding.step;
+  object["line"] = finding.line;
+  object["column"] = finding.column;
+  add_names("pieces", finding.pieces, &object);
+  object["message"] = text(finding.message);
   if (!finding.file.empty()) object["file"] = text(finding.file);
   if (!finding.hint.empty()) object["hint"] = text(finding.hint);
   if (finding.volume) object["volume"] = json(*finding.volume);
@@ -102,9 +111,9 @@ Json json(const StepResult& step) {
   if (step.skipped) object["skipped"] = true;
   object["pieces_before"] = step.pieces_before;
   object["pieces_after"] = step.pieces_after;
-  object["removed"] = texts(step.removed);
-  object["added"] = texts(step.added);
-  object["moved"] = texts(step.moved);
+  add_names("removed", step.removed, &object);
+  add_names("added", step.added, &object);
+  add_names("moved", step.moved, &object);
   object["volume"] = json(step.volume);
   if (step.dehn_ok) object["dehn_unchanged"] = *step.dehn_ok;
   return object;
@@ -131,7 +140,9 @@ Json json(const CheckResult& result) {
   for (const PieceResult& piece : result.pieces) {
     object["pieces"].push_back({{"name", text(piece.name)}, {"parts", piece.parts}, {"volume", json(piece.volume)}});
   }
-  object["findings"] = json(result.findings);
+  object["findings"] = Json::array();
+  const std::vector<std::string> ids = finding_ids(result);
+  for (std::size_t i = 0; i < ids.size(); ++i) object["findings"].push_back(json(result.findings[i], ids[i]));
   object["consequences"] = json(result.consequences);
   object["counts"] = Json(result.counts);
   object["pairs_disjoint"] = result.bench_checks;

@@ -42,7 +42,8 @@ TEST_CASE("a check as JSON has every key of the contract with its value") {
   const json expected_2 =
       json::parse(R"json({"name":"B","parts":2,"volume":{"exact":"1/3","decimal":"0.33333333333333333333"}})json");
   CHECK(report.at("pieces").at(1) == expected_2);
-  const json expected_3 = json::parse(R"json({"code":"overlap","step":3,"line":40,"column":5,"pieces":["A","B"],
+  const json expected_3 =
+      json::parse(R"json({"code":"overlap","id":"overlap-1e7028d4546c3d25","step":3,"line":40,"column":5,"pieces":["A","B"],
     "message":"`A` and `B` share interior points","hint":"move one of them",
     "volume":{"exact":"1/12","decimal":"0.083333333333333333333"},"box":{"min":["0","0","0"],"max":["1/2","1","1"]},
     "corners":[["0","0","0"],["1/2","1","sqrt(2)"]],"missing":{"exact":"1","decimal":"1.0000000000000000000"},

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/finding_facts.hpp"
+
+#include "report/findings_text.hpp"
+#include "verify/digest.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace cutproof {
+namespace {
+
+// Every part with its length before it, so that no two lists of parts become one text.
+std::string identity(const CheckResult& result, const Finding& finding) {
+  std::string kind = "start", title;
+  if (concerns_goal(finding)) {
+    kind = "goal";
+  } else if (finding.step > 0) {
+    kind = "step";
+    const auto step = std::find_if(result.steps.begin(), result.steps.end(),
+                                   [&](const StepResult& each) { return each.index == finding.step; });
+    if (step != result.steps.end()) {
+      kind = step->kind;
+      title = step->title;
+    }
+  }
+  std::string text;
+  const auto add = [&](const std::string& part) { text += std::to_string(part.size()) + ":" + part; };
+  add(kind);
+  add(title);
+  for (const std::string& piece : finding.pieces) add(piece);
+  return finding.code + "-" + sha256(text).substr(0, 16);
+}
+
+}  // namespace
+
+std::vector<std::string> finding_ids(const CheckResult& result) {
+  std::map<std::string, std::size_t> seen;
+  std::vector<std::string> ids;
+  for (const Finding& finding : result.findings) {
+    const std::string id = identity(result, finding);
+    const std::size_t number = ++seen[id];
+    ids.push_back(number == 1 ? id : id + "-" + std::to_string(number));
+  }
+  return ids;
+}
+
+FindingPlace place_of(const CheckResult& result, const Finding& finding) {
+  return {finding.file.empty() ? result.plan : finding.file, finding.line, finding.line > 0 ? finding.column : 0};
+}
+
+bool concerns_goal(const Finding& finding) {
+  static const std::set<std::string> codes = {"missing", "excess", "straddles", "volume-differs", "dehn-differs"};
+  return codes.count(finding.code) != 0;
+}
+
+std::string finding_paragraphs(const CheckResult& result, const Finding& finding) {
+  Layout out(TextStyle{100, false});
+  write_findings("Finding", result.plan, {finding}, {}, &out);
+  const std::string& text = out.text();
+  const std::size_t begin = text.find_first_not_of('\n', std::min(text.find('\n'), text.size()));
+  return begin == std::string::npos ? "" : text.substr(begin);
+}
+
+const std::vector<FindingKind>& finding_kinds() {
+  static const std::vector<FindingKind> kinds = {
+      {"plane-misses", "A cut's plane does not pass through its piece.",
+       "Look for a wrong sign, or for an earlier step that moved the piece.", true},
+      {"mirrored", "A motion turns a piece into its mirror image, and the plan does not allow that.",
+       "Use a half-turn instead of a reflection where the piece is symmetric; otherwise say `mirror: allow`.", true},
+      {"overlap", "Two pieces share interior points.",
+       "Look for a wrong motion; with a tiny volume, for a decimal that should have been a root.", true},
+      {"join-apart", "Pieces that are joined do not hang together by faces.", "Move them together first.", true},
+      {"straddles", "At the end a piece has interior points in two goals.",
+       "Cut it where the goals meet, or make one goal of the two.", true},
+      {"expectation-failed", "An `expect` does not hold, or a `split` has a wrong number of names.",
+       "The message says what was found instead.", true},
+      {"missing", "At the end a region of the goal is not filled.", "Look at the motions of the pieces named beside it.",
+       true},
+      {"excess", "At the end a region outside the goal is filled.", "Look at the motions of the pieces that reach into it.",
+       true},
+      {"volume-differs", "Start and goal differ in volume.", "No change of the steps can help; mend start or goal.", true},
+      {"dehn-differs", "Start and goal differ in their Dehn invariant, so that no dissection exists.",
+       "No change of the steps can help; mend start or goal.", true},
+      {"invalid-input", "The plan cannot be read or asks for something without meaning.",
+       "The message says what to write instead.", false},
+      {"limit-reached", "A limit was reached or the run was interrupted; what was not reached is not decided.",
+       "Raise the limit, or cut the plan into smaller ones.", false},
+      {"volume-changed", "A step changed the total volume: a fault of the tool.", "Report it, with the plan.", false},
+      {"dehn-changed", "A step changed the total Dehn invariant: a fault of the tool.", "Report it, with the plan.", false},
+      {"engines-differ", "The two engines disagree: a fault of the tool.", "Report it, with the plan.", false},
+      {"report-not-written", "A report could not be written.", "Make room or permission there and run again.", false},
+      {"tool-fault", "The run died: a fault of the tool or of the machine.", "Report it, with the plan.", false}};
+  return kinds;
+}
+
+const FindingKind& kind_of(const Finding& finding) {
+  const auto& kinds = finding_kinds();
+  const auto found =
+      std::find_if(kinds.begin(), kinds.end(), [&](const FindingKind& each) { return finding.code == each.code; });
+  return found == kinds.end() ? kinds.back() : *found;
+}
+
+}  // namespace cutproof

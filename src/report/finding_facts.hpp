@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What several formats tell about a finding in the same way: its identity, its place, and its kind.
+#pragma once
+
+#include "cutproof/result.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// For each of the result's findings a text that stays the same when other parts of the plan are edited: the code and a
+/// digest of the step's kind and title and of the pieces, and a number from the second of those that are alike on. No line
+/// and no step's number goes into it.
+std::vector<std::string> finding_ids(const CheckResult& result);
+
+/// Where a reader should look; `line` and `column` are 0 where there is none.
+struct FindingPlace {
+  std::string file;  ///< byte for byte as given
+  int line = 0, column = 0;
+};
+FindingPlace place_of(const CheckResult& result, const Finding& finding);
+
+/// True when the finding is about the goal as a whole and not about a step.
+bool concerns_goal(const Finding& finding);
+
+/// The finding as it stands in the report for people, without colours; lines end with a line end each.
+std::string finding_paragraphs(const CheckResult& result, const Finding& finding);
+
+/// What a code of a finding means, for formats that carry explanations with them.
+struct FindingKind {
+  const char* code;
+  const char* meaning;
+  const char* advice;
+  bool of_plan;  ///< false: about the run or the plan's text, not about the dissection
+};
+/// All codes that there are, in the order of docs/findings.md.
+const std::vector<FindingKind>& finding_kinds();
+/// Its entry of these; the last one, a fault of the tool, where the code is not known.
+const FindingKind& kind_of(const Finding& finding);
+
+}  // namespace cutproof

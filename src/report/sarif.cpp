@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SARIF 2.1.0 (OASIS Standard, 2020): findings as results, their codes as rules, plans as artifacts.
+#include "cutproof/version.hpp"
+#include "report/ci_formats.hpp"
+#include "report/escape.hpp"
+#include "report/finding_facts.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <string_view>
+
+namespace cutproof {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json text(std::string_view raw) {
+  return {{"text", escaped(raw)}};
+}
+
+// A relative reference (RFC 3986, section 4.2): a colon in it would make a scheme of what stands before, and two slashes at
+// its beginning a host of what follows.
+std::string uri(const std::string& path) {
+  static constexpr std::string_view plain = "-._~!$'()*+;=/@&,";
+  std::string result;
+  for (std::size_t i = 0; i < path.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(path[i]);
+    const bool letter = (byte >= '0' && byte <= '9') || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');
+    const bool host = byte == '/' && i == 1 && path[0] == '/';
+    if ((letter || plain.find(path[i]) != std::string_view::npos) && !host) {
+      result += path[i];
+    } else {
+      result += fmt::format("%{:02X}", byte);
+    }
+  }
+  return result;
+}
+
+Json rules() {
+  Json list = Json::array();
+  for (const FindingKind& kind : finding_kinds()) {
+    list.push_back(
+        {{"id", kind.code},
+         {"shortDescription", {{"text", kind.meaning}}},
+         {"help", {{"text", std::string(kind.meaning) + " " + kind.advice}}},
+         {"defaultConfiguration", {{"level", kind.code == std::string_view("limit-reached") ? "warning" : "error"}}}});
+  }
+  return list;
+}
+
+Json location(const CheckResult& result, const Finding& finding, std::size_t artifact) {
+  const FindingPlace place = place_of(result, finding);
+  Json physical = {{"artifactLocation", {{"uri", uri(place.file)}}}};
+  if (place.file == result.plan) physical["artifactLocation"]["index"] = artifact;
+  if (place.line > 0) {
+    physical["region"]["startLine"] = place.line;
+    if (place.column > 0) physical["region"]["startColumn"] = place.column;
+    if (place.column > 0 && finding.caret_length > 0) physical["region"]["endColumn"] = place.column + finding.caret_length;
+  }
+  return {{"physicalLocation", physical}};
+}
+
+Json as_result(const CheckResult& result, const Finding& finding, const std::string& id, std::size_t artifact) {
+  const FindingKind& kind = kind_of(finding);
+  std::string message = finding.message;
+  if (!finding.hint.empty()) message += ". Try: " + finding.hint;
+  return {{"ruleId", kind.code},
+          {"ruleIndex", &kind - finding_kinds().data()},
+          {"level", finding.code == "limit-reached" ? "warning" : "error"},
+          {"message", text(message)},
+          {"locations", Json::array({location(result, finding, artifact)})},
+          {"partialFingerprints", {{"cutproofFinding/v1", id}}}};
+}
+
+}  // namespace
+
+std::string sarif_report(const std::vector<CheckResult>& results) {
+  Json artifacts = Json::array(), found = Json::array(), plans = Json::array();
+  bool successful = true;
+  int highest = 0;
+  for (std::size_t i = 0; i < results.size(); ++i) {
+    const CheckResult& result = results[i];
+    successful = successful && result.outcome != Outcome::failed;
+    highest = std::max(highest, exit_code(result.outcome));
+    Json artifact = {{"location", {{"uri", uri(result.plan)}, {"index", i}}}, {"roles", {"analysisTarget"}}};
+    if (!result.plan_sha256.empty()) artifact["hashes"] = {{"sha-256", result.plan_sha256}};
+    artifacts.push_back(artifact);
+    plans.push_back(
+        {{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}, {"counts", Json(result.counts)}});
+    const std::vector<std::string> ids = finding_ids(result);
+    for (std::size_t k = 0; k < ids.size(); ++k) found.push_back(as_result(result, result.findings[k], ids[k], i));
+  }
+  const Json run = {
+      {"tool", {{"driver", {{"name", "cutproof"}, {"semanticVersion", CUTPROOF_VERSION}, {"rules", rules()}}}}},
+      {"columnKind", "unicodeCodePoints"},
+      {"invocations", Json::array({{{"executionSuccessful", successful}, {"exitCode", highest}}})},
+      {"artifacts", artifacts},
+      {"results", found},
+      {"properties", {{"plans", plans}}}};
+  const Json log = {
+      {"$schema", "https://json.schemastore.org/sarif-2.1.0.json"}, {"version", "2.1.0"}, {"runs", Json::array({run})}};
+  return log.dump(1, ' ', /*ensure_ascii=*/true) + "\n";
+}
+
+}  // namespace cutproof
