@@ -150,9 +150,23 @@ struct MeasureResult {
 };
 
 struct ComparedSolid {
-  std::string file, solid;
+  std::string file;
+  std::string side;   ///< `start` or `goal`, where that side of a plan was named; else empty
+  std::string solid;  ///< a name in `solids`, of a piece of the start, or of a goal
   Value volume;
 };
+
+/// How two sets of points lie to each other: the left and the right side of a comparison, each taken as one.
+enum class Relation {
+  different,     ///< no motion and no reflection carries the one onto the other
+  mirror_image,  ///< only a reflection does (with or without a motion)
+  congruent,     ///< a motion does, and they are not the same
+  same           ///< the same set of points
+};
+/// `different`, `mirror-image`, `congruent`, `same`.
+const char* relation_word(Relation relation);
+/// True iff sets of points that are so related are also `demand`: `same` are `congruent`, too; mirror images are not.
+bool fulfils(Relation relation, Relation demand);
 
 struct CompareResult {
   std::vector<ComparedSolid> left, right;
@@ -165,6 +179,8 @@ struct CompareResult {
   bool same_volume = false, same_dehn = false;
   std::string dissection;  ///< `exists` or `does not exist`
   std::string why;
+  Relation relation = Relation::different;
+  std::optional<Relation> demand;  ///< where one was made: `answer` then says whether `relation` fulfils it
   /// Where the volumes differ: the factor that the right side must be scaled by, as an expression, and what follows then.
   std::optional<Value> scale;
   std::string at_scale;

@@ -35,6 +35,7 @@ struct RawOptions {
   double seconds = 0;
   std::size_t memory = 0;
   std::string shard;
+  std::optional<std::string> demand;
 };
 
 std::string format_lines(const std::string& command) {
@@ -132,6 +133,11 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
   }
   hold_size("--max-plan-size", arguments->settings.max_plan_size);
   if (!raw.shard.empty()) arguments->shard = parse_shard(raw.shard);
+  if (raw.demand) {
+    if (*raw.demand != "same" && *raw.demand != "congruent")
+      throw WrongUsage("--demand takes `same` or `congruent`, not `" + *raw.demand + "`");
+    arguments->demand = *raw.demand == "same" ? Relation::same : Relation::congruent;
+  }
 }
 
 }  // namespace
@@ -140,6 +146,24 @@ std::string file_part(const std::string& input) {
   struct stat status = {};
   if (stat(input.c_str(), &status) == 0) return input;
   return input.substr(0, input.rfind('#'));
+}
+
+SolidReference solid_reference(const std::string& input) {
+  SolidReference reference{file_part(input)};
+  if (reference.file.size() < input.size()) reference.name = input.substr(reference.file.size() + 1);
+  return reference;
+}
+
+SolidReference side_reference(const std::string& input) {
+  SolidReference reference = solid_reference(input);
+  struct stat status = {};
+  const std::size_t at = input.rfind('@');
+  if (reference.name || at == std::string::npos || at == 0 || stat(input.c_str(), &status) == 0) return reference;
+  const std::string side = input.substr(at + 1);
+  if (side != "start" && side != "goal") return reference;
+  reference.file = input.substr(0, at);
+  reference.side = side == "start" ? PlanSide::start : PlanSide::goal;
+  return reference;
 }
 
 ParsedCommandLine parse_command_line(int count, const char* const* words) {
@@ -162,9 +186,11 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
       ->type_name("ANGLE: N");
 
   CLI::App* compare = app.add_subcommand("compare", "Could the solids be dissected into the others?");
-  compare->add_option("LEFT", arguments.inputs, "FILE#SOLID, or FILE where it has one solid; a plan alone: start with goal")
+  compare->add_option("LEFT", arguments.inputs, "FILE#SOLID, FILE where it has one solid, PLAN@start or PLAN@goal; a plan alone: start with goal")
       ->required();
   compare->add_option("--with", arguments.with, "The other side, in the same form")->type_name("RIGHT...");
+  compare->add_option("--demand", raw.demand, "What the two sides, each one set of points, are to be; else the exit code is 1")
+      ->type_name("same|congruent");
 
   for (CLI::App* each : {check, measure, compare}) add_shared_options(each, &arguments, &raw);
 
@@ -186,7 +212,7 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   interpret(*chosen, raw, &arguments);
   if (arguments.except && !arguments.angles) throw WrongUsage("--except makes exceptions to --angles, which is missing");
   if (arguments.command == Command::compare && arguments.with.empty() &&
-      (arguments.inputs.size() != 1 || file_part(arguments.inputs.front()) != arguments.inputs.front())) {
+      (arguments.inputs.size() != 1 || side_reference(arguments.inputs.front()).file != arguments.inputs.front())) {
     throw WrongUsage("compare needs --with and the other side; only a plan can be compared alone, its start with its goal");
   }
   return {std::move(arguments), ""};

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "cli/supervisor.hpp"
-#include "cutproof/check.hpp"
+#include "cutproof/solids.hpp"
 #include "report/formats.hpp"
 
 #include <cstddef>
@@ -37,6 +37,7 @@ struct Arguments {
   std::vector<std::string> inputs;  ///< plans; `FILE#SOLID` of measure; the left side of compare
   std::vector<std::string> with;    ///< the right side of compare
   std::optional<std::string> angles, except;
+  std::optional<Relation> demand;  ///< of compare
   std::vector<RequestedReport> reports;
   CheckSettings settings;
   SupervisorLimits limits;
@@ -52,6 +53,11 @@ struct ParsedCommandLine {
 
 /// `FILE` of `FILE#SOLID`. A file that exists under the whole name is one.
 std::string file_part(const std::string& input);
+/// `FILE#SOLID` or `FILE`.
+SolidReference solid_reference(const std::string& input);
+/// What a side of a comparison may be: the same, or `PLAN@start` or `PLAN@goal`. A file that exists under the whole name is
+/// that file.
+SolidReference side_reference(const std::string& input);
 
 /// Throws WrongUsage.
 ParsedCommandLine parse_command_line(int count, const char* const* words);

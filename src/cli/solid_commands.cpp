@@ -8,15 +8,9 @@ namespace cutproof {
 
 namespace {
 
-SolidReference reference_of(const std::string& input) {
-  SolidReference reference{file_part(input), std::nullopt};
-  if (reference.file.size() < input.size()) reference.name = input.substr(reference.file.size() + 1);
-  return reference;
-}
-
 std::vector<SolidReference> references_of(const std::vector<std::string>& inputs) {
   std::vector<SolidReference> references;
-  for (const std::string& input : inputs) references.push_back(reference_of(input));
+  for (const std::string& input : inputs) references.push_back(side_reference(input));
   return references;
 }
 
@@ -34,10 +28,10 @@ std::vector<MeasureResult> run_measure(const Arguments& arguments) {
   SupervisedRun run(arguments, inputs, "measuring");
   run.run(
       [&](std::size_t task, const Supervisor::Send&) {
-        return to_wire(measure_solids(reference_of(inputs[task]), audit, arguments.settings));
+        return to_wire(measure_solids(solid_reference(inputs[task]), audit, arguments.settings));
       },
       [&](std::size_t task, const ChildEnd& end, const RunState& state) {
-        const SolidReference reference = reference_of(inputs[task]);
+        const SolidReference reference = solid_reference(inputs[task]);
         if (end.kind == ChildEnd::Kind::finished) {
           from_wire(end.result, &results[task]);
         } else {
@@ -59,7 +53,8 @@ CompareResult run_compare(const Arguments& arguments) {
   SupervisedRun run(arguments, {"comparison"}, "comparing");
   run.run(
       [&](std::size_t, const Supervisor::Send&) {
-        return to_wire(compare_files(references_of(arguments.inputs), references_of(arguments.with), arguments.settings));
+        return to_wire(compare_files(references_of(arguments.inputs), references_of(arguments.with), arguments.settings,
+                                     arguments.demand));
       },
       [&](std::size_t, const ChildEnd& end, const RunState& state) {
         if (end.kind == ChildEnd::Kind::finished) {

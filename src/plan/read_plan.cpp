@@ -117,6 +117,23 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
   return solid;
 }
 
+std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*section)(ExactPlan&),
+                                  std::vector<NamedSolid> ExactPlan::*side, FieldTower& tower, const ReadLimits& limits) {
+  Document document = read_document(text, limits.document);
+  ReachedLimits reached;
+  ExactPlan plan;
+  try {
+    PlanIndex index(document);
+    Resolver resolver(index, tower, reached);
+    StepReader reader(index, resolver);
+    (reader.*section)(plan);
+  } catch (const Recorded&) {
+  }
+  end_with_errors(document, reached);
+  if ((plan.*side).empty()) throw ToolFault("a side of a plan could not be read, and nothing says why");
+  return plan.*side;
+}
+
 }  // namespace
 
 ReadSolid read_solid(const std::string& text, const std::string& name, const ReadLimits& limits) {
@@ -130,6 +147,14 @@ ReadSolid read_solid(const std::string& text, const std::string& name, const Rea
 SolidPointer read_solid_into(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
                              TextPlace* place) {
   return read_one(text, name, tower, limits, place);
+}
+
+std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits) {
+  return read_side(text, &StepReader::read_start, &ExactPlan::start, tower, limits);
+}
+
+std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits) {
+  return read_side(text, &StepReader::read_goal, &ExactPlan::goals, tower, limits);
 }
 
 }  // namespace cutproof

@@ -38,4 +38,8 @@ ReadSolid read_solid(const std::string& text, const std::string& name, const Rea
 SolidPointer read_solid_into(const std::string& text, const std::string& name, FieldTower& tower,
                              const ReadLimits& limits = {}, TextPlace* place = nullptr);
 
+/// The pieces that a plan starts from, or the goals that it makes, in the same way; the rest of the plan is not judged.
+std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {});
+std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {});
+
 }  // namespace cutproof

@@ -15,11 +15,12 @@ class StepReader {
   StepReader(PlanIndex& index, Resolver& resolver) : index_(index), resolver_(resolver) {}
 
   void read(ExactPlan& plan);
+  /// One section alone.
+  void read_start(ExactPlan& plan);
+  void read_goal(ExactPlan& plan);
 
  private:
   void read_head(ExactPlan& plan);
-  void read_start(ExactPlan& plan);
-  void read_goal(ExactPlan& plan);
   Step step(const Node& node);
   CutStep cut(const Node& node);
   /// The names of the halves, the one on the side that the plane's normal points to first.

@@ -193,7 +193,11 @@ Json json(const MeasureResult& result) {
 Json json(const std::vector<ComparedSolid>& solids) {
   Json list = Json::array();
   for (const ComparedSolid& solid : solids) {
-    list.push_back({{"file", text(solid.file)}, {"solid", text(solid.solid)}, {"volume", json(solid.volume)}});
+    Json entry = {{"file", text(solid.file)}};
+    if (!solid.side.empty()) entry["side"] = solid.side;
+    entry["solid"] = text(solid.solid);
+    entry["volume"] = json(solid.volume);
+    list.push_back(std::move(entry));
   }
   return list;
 }
@@ -211,6 +215,8 @@ Json json(const CompareResult& result) {
     object["same_dehn"] = result.same_dehn;
     object["dissection"] = result.dissection;
     object["why"] = text(result.why);
+    object["relation"] = relation_word(result.relation);
+    if (result.demand) object["demand"] = relation_word(*result.demand);
     if (result.dehn_difference) object["dehn_difference"] = json(*result.dehn_difference);
     if (result.scale) object["scale"] = json(*result.scale);
     if (!result.at_scale.empty()) object["at_scale"] = text(result.at_scale);

@@ -43,8 +43,23 @@ void write_audit(const AuditResult& audit, Layout* out) {
 
 std::vector<std::string> names(const std::vector<ComparedSolid>& solids) {
   std::vector<std::string> list;
-  for (const ComparedSolid& each : solids) list.push_back(each.file + (each.solid.empty() ? "" : "#" + each.solid));
+  for (const ComparedSolid& each : solids) list.push_back(each.file + (each.side.empty() ? "" : "@" + each.side) + (each.solid.empty() ? "" : "#" + each.solid));
   return list;
+}
+
+/// What is true of the two sides, each one set of points.
+std::string relation_sentence(Relation relation) {
+  switch (relation) {
+    case Relation::same:
+      return "the two sides are the same set of points";
+    case Relation::congruent:
+      return "the two sides are congruent: a motion carries one onto the other";
+    case Relation::mirror_image:
+      return "the two sides are mirror images: only a reflection carries one onto the other";
+    case Relation::different:
+      break;
+  }
+  return "the two sides are different: no motion and no reflection carries one onto the other";
 }
 
 }  // namespace
@@ -73,7 +88,11 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
 std::string terminal_report(const CompareResult& result, const TextStyle& style) {
   Layout out(style);
   if (result.compared) {
-    out.paragraph(0, "dissection " + result.dissection + ": ", result.why, tint_of(result.answer));
+    if (result.demand)
+      out.paragraph(0, fulfils(result.relation, *result.demand) ? "demand met: " : "demand not met: ",
+                    relation_sentence(result.relation), tint_of(result.answer));
+    const Tint tint = result.dissection == "exists" ? Tint::green : Tint::red;
+    out.paragraph(0, "dissection " + result.dissection + ": ", result.why, tint);
     out.gap();
     out.list(2, "left   ", names(result.left), Tint::plain, 5);
     out.paragraph(9, "volume ", shown(result.left_volume));
@@ -84,6 +103,7 @@ std::string terminal_report(const CompareResult& result, const TextStyle& style)
     out.gap();
     out.line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? "equal" : "different",
                             result.same_dehn ? "equal" : "different"));
+    if (!result.demand) out.line(2, relation_sentence(result.relation));
     if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", shown(*result.dehn_difference));
     if (result.scale) out.paragraph(2, "equal volumes need the right side scaled by ", shown(*result.scale));
     if (!result.at_scale.empty()) out.paragraph(2, "", result.at_scale);

@@ -3,6 +3,7 @@
 
 #include "number/extension.hpp"
 #include "number/print.hpp"
+#include "solid/congruence.hpp"
 #include "verify/measure.hpp"
 #include "verify/text.hpp"
 
@@ -95,6 +96,15 @@ std::string reason(const CompareResult& result, const SideNames& names) {
          ", which is not 0, and by the theorem of Dehn cutting and moving keeps the Dehn invariant";
 }
 
+/// Of regions: what a side covers, however often.
+Relation relation_of(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right) {
+  const auto form = [&](const std::vector<Solid>& pieces) { return SurfaceForm(engine.boundary(engine.joined(pieces))); };
+  const SurfaceForm a = form(left), b = form(right);
+  if (carries(Motion(), a, b)) return Relation::same;
+  if (find_motion(a, b, Sense::direct)) return Relation::congruent;
+  return find_motion(a, b, Sense::mirrored) ? Relation::mirror_image : Relation::different;
+}
+
 }  // namespace
 
 CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_pieces, const std::vector<Solid>& right_pieces,
@@ -112,6 +122,7 @@ CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_piec
   result.dissection = exists ? "exists" : "does not exist";
   result.why = reason(result, names);
   if (!result.same_volume) consider_scaling(left, right, field, names, &result);
+  result.relation = relation_of(engine, left_pieces, right_pieces);
   result.compared = true;
   result.answer = exists ? Answer::yes : Answer::no;
   return result;

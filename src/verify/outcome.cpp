@@ -61,4 +61,14 @@ Outcome judge(const CheckResult& result, bool complete) {
   return complete ? Outcome::verified : Outcome::failed;
 }
 
+const char* relation_word(Relation relation) {
+  static const char* const words[] = {"different", "mirror-image", "congruent", "same"};
+  return words[static_cast<int>(relation)];
+}
+
+bool fulfils(Relation relation, Relation demand) {
+  if (demand == Relation::congruent) return relation == Relation::congruent || relation == Relation::same;
+  return relation == demand;
+}
+
 }  // namespace cutproof

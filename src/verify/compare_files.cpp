@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From files to comparisons, and every way in which one can end turned into findings.
+#include "cutproof/solids.hpp"
+
+#include "plan/read_plan.hpp"
+#include "solid/both_engines.hpp"
+#include "verify/compare.hpp"
+#include "verify/endings.hpp"
+#include "verify/read_file.hpp"
+#include "verify/solid_files.hpp"
+#include "verify/text.hpp"
+
+#include <utility>
+
+namespace cutproof {
+
+namespace {
+
+/// What one reference stands for, found in its file's text.
+struct Source {
+  std::string text;
+  SolidReference reference;  ///< with a name, unless it means a side of a plan
+};
+
+const char* side_word(PlanSide side) {
+  return side == PlanSide::start ? "start" : "goal";
+}
+
+class Comparison {
+ public:
+  Comparison(const CheckSettings& settings, std::string* current_file)
+      : settings_(settings), limits_(limits_of(settings)), file_(*current_file), engine_(make_engine(settings.engine)) {}
+
+  /// The start of a plan on the left, its goal on the right.
+  CompareResult plan_alone(const std::string& file, std::optional<Relation> demand) {
+    file_ = file;
+    const ExactPlan plan = read_plan(read_file(file, settings_.max_plan_size), limits_);
+    tower_ = plan.tower;
+    for (const NamedSolid& each : plan.start) take(each, "", left_, left_solids);
+    for (const NamedSolid& each : plan.goals) take(each, "", right_, right_solids);
+    return compare(*plan.field, {"the start", "the goal"}, demand);
+  }
+
+  CompareResult sides(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
+                      std::optional<Relation> demand) {
+    tower_ = std::make_shared<FieldTower>(limits_.numbers);
+    std::vector<Source> sources[2];
+    for (const SolidReference& reference : left) sources[0].push_back(find(reference));
+    for (const SolidReference& reference : right) sources[1].push_back(find(reference));
+    // Once to find the field, and once more to have all numbers in it.
+    for (const std::vector<Source>& side : sources)
+      for (const Source& source : side) read(source);
+    for (const Source& source : sources[0])
+      for (const NamedSolid& each : read(source)) take(each, word(source), left_, left_solids);
+    for (const Source& source : sources[1])
+      for (const NamedSolid& each : read(source)) take(each, word(source), right_, right_solids);
+    return compare(tower_->top(), {}, demand);
+  }
+
+  std::vector<ComparedSolid> left_solids, right_solids;
+
+ private:
+  Source find(const SolidReference& reference) {
+    file_ = reference.file;
+    Source source{read_file(file_, settings_.max_plan_size), reference};
+    if (reference.name || reference.side) return source;
+    const std::vector<std::string> all = solid_names(source.text, limits_);
+    if (all.size() != 1)
+      throw InvalidInput("the file " + quoted_text(file_) + " has " + std::to_string(all.size()) + " solids",
+                         "say which one is meant: `" + file_ + "#NAME`, or `" + file_ + "@start`, `" + file_ + "@goal`");
+    source.reference.name = all.front();
+    return source;
+  }
+
+  static std::string word(const Source& source) {
+    return source.reference.side ? side_word(*source.reference.side) : "";
+  }
+
+  std::vector<NamedSolid> read(const Source& source) {
+    file_ = source.reference.file;
+    if (source.reference.side) {
+      const bool start = *source.reference.side == PlanSide::start;
+      return start ? read_start_into(source.text, *tower_, limits_) : read_goals_into(source.text, *tower_, limits_);
+    }
+    NamedSolid solid{*source.reference.name, nullptr, {}};
+    solid.solid = read_solid_into(source.text, solid.name, *tower_, limits_, &solid.place);
+    return {solid};
+  }
+
+  void take(const NamedSolid& solid, const std::string& side, std::vector<Solid>& pieces,
+            std::vector<ComparedSolid>& compared) {
+    pieces.push_back(build_named(*engine_, solid));
+    compared.push_back({file_, side, solid.name, value_text(engine_->volume(pieces.back()))});
+  }
+
+  CompareResult compare(const Field& field, const SideNames& names, std::optional<Relation> demand) {
+    file_.clear();
+    CompareResult result = compare_solids(*engine_, left_, right_, field, names);
+    result.field = field_text(field);
+    if (!demand) return result;
+    result.demand = demand;
+    result.answer = fulfils(result.relation, *demand) ? Answer::yes : Answer::no;
+    return result;
+  }
+
+  const CheckSettings& settings_;
+  const ReadLimits limits_;
+  std::string& file_;                  // that is being read
+  std::shared_ptr<FieldTower> tower_;  // before all that holds numbers, so that it goes last: its fields own them
+  std::unique_ptr<Engine> engine_;
+  std::vector<Solid> left_, right_;
+};
+
+}  // namespace
+
+CompareResult compare_files(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
+                            const CheckSettings& settings, std::optional<Relation> demand) {
+  CompareResult result;
+  std::vector<Finding> findings;
+  std::string file;
+  completes(
+      [&] {
+        Comparison comparison(settings, &file);
+        const auto keep_solids = [&] {
+          result.left = comparison.left_solids;
+          result.right = comparison.right_solids;
+        };
+        try {
+          result = right.empty() ? comparison.plan_alone(left.at(0).file, demand) : comparison.sides(left, right, demand);
+        } catch (...) {
+          keep_solids();
+          throw;
+        }
+        keep_solids();
+      },
+      [&](Finding finding) {
+        finding.file = file;
+        findings.push_back(std::move(finding));
+      });
+  if (!findings.empty()) {
+    result.findings = findings;
+    result.answer = answer_of(findings);
+  }
+  return result;
+}
+
+}  // namespace cutproof

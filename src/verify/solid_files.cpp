@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "verify/solid_files.hpp"
+
+#include "verify/check.hpp"
+
+namespace cutproof {
+
+ReadLimits limits_of(const CheckSettings& settings) {
+  ReadLimits limits;
+  limits.document.max_bytes = settings.max_plan_size;
+  limits.numbers.max_degree = settings.max_degree;
+  limits.numbers.max_bits = settings.max_bits;
+  return limits;
+}
+
+Answer answer_of(const std::vector<Finding>& findings) {
+  CheckResult judged;
+  judged.findings = findings;
+  switch (judge(judged, /*complete=*/false)) {
+    case Outcome::invalid:
+      return Answer::invalid;
+    case Outcome::stopped:
+      return Answer::stopped;
+    default:
+      return Answer::failed;
+  }
+}
+
+Solid build_named(Engine& engine, const NamedSolid& solid) {
+  Solid piece = engine.build(*solid.solid);
+  if (piece != nullptr) return piece;
+  Diagnostic empty;
+  empty.line = solid.place.line;
+  empty.column = solid.place.column;
+  empty.length = static_cast<int>(solid.name.size());
+  empty.message = "the solid `" + solid.name + "` is empty: it has no interior points";
+  empty.hint = "a solid that is used needs a volume";
+  throw InvalidPlan({empty});
+}
+
+}  // namespace cutproof

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What measuring and comparing the solids of files have in common.
+#pragma once
+
+#include "cutproof/check.hpp"
+#include "plan/read_plan.hpp"
+#include "solid/engine.hpp"
+
+#include <vector>
+
+namespace cutproof {
+
+ReadLimits limits_of(const CheckSettings& settings);
+
+/// The answer that findings alone lead to: faults before wrong input before limits.
+Answer answer_of(const std::vector<Finding>& findings);
+
+/// The solid as a piece; throws InvalidPlan at its place where it is empty.
+Solid build_named(Engine& engine, const NamedSolid& solid);
+
+}  // namespace cutproof
