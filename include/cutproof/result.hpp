@@ -157,16 +157,16 @@ struct ComparedSolid {
 };
 
 /// How two sets of points lie to each other: the left and the right side of a comparison, each taken as one.
-enum class Relation {
+enum class Congruence {
   different,     ///< no motion and no reflection carries the one onto the other
   mirror_image,  ///< only a reflection does (with or without a motion)
   congruent,     ///< a motion does, and they are not the same
   same           ///< the same set of points
 };
 /// `different`, `mirror-image`, `congruent`, `same`.
-const char* relation_word(Relation relation);
+const char* congruence_word(Congruence relation);
 /// True iff sets of points that are so related are also `demand`: `same` are `congruent`, too; mirror images are not.
-bool fulfils(Relation relation, Relation demand);
+bool fulfils(Congruence relation, Congruence demand);
 
 struct CompareResult {
   std::vector<ComparedSolid> left, right;
@@ -179,8 +179,8 @@ struct CompareResult {
   bool same_volume = false, same_dehn = false;
   std::string dissection;  ///< `exists` or `does not exist`
   std::string why;
-  Relation relation = Relation::different;
-  std::optional<Relation> demand;  ///< where one was made: `answer` then says whether `relation` fulfils it
+  Congruence relation = Congruence::different;
+  std::optional<Congruence> demand;  ///< where one was made: `answer` then says whether `relation` fulfils it
   /// Where the volumes differ: the factor that the right side must be scaled by, as an expression, and what follows then.
   std::optional<Value> scale;
   std::string at_scale;

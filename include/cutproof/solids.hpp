@@ -32,9 +32,9 @@ std::vector<MeasureResult> measure_solids(const SolidReference& reference, const
                                           const CheckSettings& settings = {});
 
 /// Compares the solids on the left, taken together, with those on the right, in one number field. With an empty right side
-/// and one file on the left, that plan's start is compared with its goal. The answer is whether a dissection exists, or, with
-/// a demand, whether the two sides, each one set of points, are so related. Nothing is thrown but std::bad_alloc.
+/// and one file on the left, that plan's start is compared with its goal. The answer is whether a dissection exists, or,
+/// with a demand, whether the two sides, each one set of points, are so related. Nothing is thrown but std::bad_alloc.
 CompareResult compare_files(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
-                            const CheckSettings& settings = {}, std::optional<Relation> demand = {});
+                            const CheckSettings& settings = {}, std::optional<Congruence> demand = {});
 
 }  // namespace cutproof

@@ -136,7 +136,7 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
   if (raw.demand) {
     if (*raw.demand != "same" && *raw.demand != "congruent")
       throw WrongUsage("--demand takes `same` or `congruent`, not `" + *raw.demand + "`");
-    arguments->demand = *raw.demand == "same" ? Relation::same : Relation::congruent;
+    arguments->demand = *raw.demand == "same" ? Congruence::same : Congruence::congruent;
   }
 }
 
@@ -186,10 +186,13 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
       ->type_name("ANGLE: N");
 
   CLI::App* compare = app.add_subcommand("compare", "Could the solids be dissected into the others?");
-  compare->add_option("LEFT", arguments.inputs, "FILE#SOLID, FILE where it has one solid, PLAN@start or PLAN@goal; a plan alone: start with goal")
+  compare
+      ->add_option("LEFT", arguments.inputs,
+                   "FILE#SOLID, FILE where it has one solid, PLAN@start or PLAN@goal; a plan alone: start with goal")
       ->required();
   compare->add_option("--with", arguments.with, "The other side, in the same form")->type_name("RIGHT...");
-  compare->add_option("--demand", raw.demand, "What the two sides, each one set of points, are to be; else the exit code is 1")
+  compare
+      ->add_option("--demand", raw.demand, "What the two sides, each one set of points, are to be; else the exit code is 1")
       ->type_name("same|congruent");
 
   for (CLI::App* each : {check, measure, compare}) add_shared_options(each, &arguments, &raw);

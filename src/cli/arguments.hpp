@@ -37,7 +37,7 @@ struct Arguments {
   std::vector<std::string> inputs;  ///< plans; `FILE#SOLID` of measure; the left side of compare
   std::vector<std::string> with;    ///< the right side of compare
   std::optional<std::string> angles, except;
-  std::optional<Relation> demand;  ///< of compare
+  std::optional<Congruence> demand;  ///< of compare
   std::vector<RequestedReport> reports;
   CheckSettings settings;
   SupervisorLimits limits;

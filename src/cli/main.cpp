@@ -37,7 +37,8 @@ int print(const std::string& text) {
 int run(const Arguments& arguments) {
   std::vector<std::string> files;
   for (const auto* side : {&arguments.inputs, &arguments.with}) {
-    for (const std::string& each : *side) files.push_back(arguments.command == Command::check     ? each
+    for (const std::string& each : *side)
+      files.push_back(arguments.command == Command::check     ? each
                       : arguments.command == Command::measure ? file_part(each)
                                                               : side_reference(each).file);
   }

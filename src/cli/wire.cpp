@@ -64,8 +64,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MeasureResult, file, solid, file_sha256, answ
                                    edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComparedSolid, file, side, solid, volume)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
-                                   right_dehn, dehn_difference, same_volume, same_dehn, dissection, why, relation,
-                                   demand, scale, at_scale, findings)
+                                   right_dehn, dehn_difference, same_volume, same_dehn, dissection, why, relation, demand,
+                                   scale, at_scale, findings)
 
 namespace {
 

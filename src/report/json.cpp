@@ -215,8 +215,8 @@ Json json(const CompareResult& result) {
     object["same_dehn"] = result.same_dehn;
     object["dissection"] = result.dissection;
     object["why"] = text(result.why);
-    object["relation"] = relation_word(result.relation);
-    if (result.demand) object["demand"] = relation_word(*result.demand);
+    object["relation"] = congruence_word(result.relation);
+    if (result.demand) object["demand"] = congruence_word(*result.demand);
     if (result.dehn_difference) object["dehn_difference"] = json(*result.dehn_difference);
     if (result.scale) object["scale"] = json(*result.scale);
     if (!result.at_scale.empty()) object["at_scale"] = text(result.at_scale);

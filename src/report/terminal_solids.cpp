@@ -43,20 +43,21 @@ void write_audit(const AuditResult& audit, Layout* out) {
 
 std::vector<std::string> names(const std::vector<ComparedSolid>& solids) {
   std::vector<std::string> list;
-  for (const ComparedSolid& each : solids) list.push_back(each.file + (each.side.empty() ? "" : "@" + each.side) + (each.solid.empty() ? "" : "#" + each.solid));
+  for (const ComparedSolid& each : solids)
+    list.push_back(each.file + (each.side.empty() ? "" : "@" + each.side) + (each.solid.empty() ? "" : "#" + each.solid));
   return list;
 }
 
 /// What is true of the two sides, each one set of points.
-std::string relation_sentence(Relation relation) {
+std::string relation_sentence(Congruence relation) {
   switch (relation) {
-    case Relation::same:
+    case Congruence::same:
       return "the two sides are the same set of points";
-    case Relation::congruent:
+    case Congruence::congruent:
       return "the two sides are congruent: a motion carries one onto the other";
-    case Relation::mirror_image:
+    case Congruence::mirror_image:
       return "the two sides are mirror images: only a reflection carries one onto the other";
-    case Relation::different:
+    case Congruence::different:
       break;
   }
   return "the two sides are different: no motion and no reflection carries one onto the other";

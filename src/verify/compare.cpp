@@ -97,12 +97,12 @@ std::string reason(const CompareResult& result, const SideNames& names) {
 }
 
 /// Of regions: what a side covers, however often.
-Relation relation_of(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right) {
+Congruence relation_of(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right) {
   const auto form = [&](const std::vector<Solid>& pieces) { return SurfaceForm(engine.boundary(engine.joined(pieces))); };
   const SurfaceForm a = form(left), b = form(right);
-  if (carries(Motion(), a, b)) return Relation::same;
-  if (find_motion(a, b, Sense::direct)) return Relation::congruent;
-  return find_motion(a, b, Sense::mirrored) ? Relation::mirror_image : Relation::different;
+  if (carries(Motion(), a, b)) return Congruence::same;
+  if (find_motion(a, b, Sense::direct)) return Congruence::congruent;
+  return find_motion(a, b, Sense::mirrored) ? Congruence::mirror_image : Congruence::different;
 }
 
 }  // namespace

@@ -32,7 +32,7 @@ class Comparison {
       : settings_(settings), limits_(limits_of(settings)), file_(*current_file), engine_(make_engine(settings.engine)) {}
 
   /// The start of a plan on the left, its goal on the right.
-  CompareResult plan_alone(const std::string& file, std::optional<Relation> demand) {
+  CompareResult plan_alone(const std::string& file, std::optional<Congruence> demand) {
     file_ = file;
     const ExactPlan plan = read_plan(read_file(file, settings_.max_plan_size), limits_);
     tower_ = plan.tower;
@@ -42,7 +42,7 @@ class Comparison {
   }
 
   CompareResult sides(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
-                      std::optional<Relation> demand) {
+                      std::optional<Congruence> demand) {
     tower_ = std::make_shared<FieldTower>(limits_.numbers);
     std::vector<Source> sources[2];
     for (const SolidReference& reference : left) sources[0].push_back(find(reference));
@@ -72,9 +72,7 @@ class Comparison {
     return source;
   }
 
-  static std::string word(const Source& source) {
-    return source.reference.side ? side_word(*source.reference.side) : "";
-  }
+  static std::string word(const Source& source) { return source.reference.side ? side_word(*source.reference.side) : ""; }
 
   std::vector<NamedSolid> read(const Source& source) {
     file_ = source.reference.file;
@@ -93,7 +91,7 @@ class Comparison {
     compared.push_back({file_, side, solid.name, value_text(engine_->volume(pieces.back()))});
   }
 
-  CompareResult compare(const Field& field, const SideNames& names, std::optional<Relation> demand) {
+  CompareResult compare(const Field& field, const SideNames& names, std::optional<Congruence> demand) {
     file_.clear();
     CompareResult result = compare_solids(*engine_, left_, right_, field, names);
     result.field = field_text(field);
@@ -114,7 +112,7 @@ class Comparison {
 }  // namespace
 
 CompareResult compare_files(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
-                            const CheckSettings& settings, std::optional<Relation> demand) {
+                            const CheckSettings& settings, std::optional<Congruence> demand) {
   CompareResult result;
   std::vector<Finding> findings;
   std::string file;

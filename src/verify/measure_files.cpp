@@ -77,7 +77,8 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
         if (audit) rules = rules_of(*audit, *read.tower);
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         const Field& field = read.tower->top();
-        result = measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}), field, rules ? &*rules : nullptr);
+        result = measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}), field,
+                         rules ? &*rules : nullptr);
         result.field = field_text(field);
       },
       [&](const Finding& finding) { findings.push_back(finding); });

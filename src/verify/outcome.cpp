@@ -61,13 +61,13 @@ Outcome judge(const CheckResult& result, bool complete) {
   return complete ? Outcome::verified : Outcome::failed;
 }
 
-const char* relation_word(Relation relation) {
+const char* congruence_word(Congruence relation) {
   static const char* const words[] = {"different", "mirror-image", "congruent", "same"};
   return words[static_cast<int>(relation)];
 }
 
-bool fulfils(Relation relation, Relation demand) {
-  if (demand == Relation::congruent) return relation == Relation::congruent || relation == Relation::same;
+bool fulfils(Congruence relation, Congruence demand) {
+  if (demand == Congruence::congruent) return relation == Congruence::congruent || relation == Congruence::same;
   return relation == demand;
 }
 

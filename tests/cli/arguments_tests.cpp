@@ -100,6 +100,8 @@ TEST_CASE("wrong usage") {
       {"measure", "p", "--except", "45 deg: 1"},
       {"measure", "p", "--shard", "1/2"},
       {"compare"},
+      {"compare", "p", "--demand", "equal"},
+      {"check", "p", "--demand", "same"},
   };
   for (const auto& words : wrong) {
     std::string joined;

@@ -130,8 +130,8 @@ inline MeasureResult sample_measure() {
 
 inline CompareResult sample_compare() {
   CompareResult result;
-  result.left = {{"a.yaml", "cube", {"1", "1.0000000000000000000"}}};
-  result.right = {{"b.yaml", "tetrahedron", {"2", "2.0000000000000000000"}}};
+  result.left = {{"a.yaml", "", "cube", {"1", "1.0000000000000000000"}}};
+  result.right = {{"b.yaml", "", "tetrahedron", {"2", "2.0000000000000000000"}}};
   result.answer = Answer::no;
   result.compared = true;
   result.field = FieldResult{1, {}, "x", 0};
