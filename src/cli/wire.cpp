@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Every structure's fields are listed once; the library turns them into JSON and back.
+// Every structure's fields are listed once, and a field that is not does not compile; the library turns them into JSON and
+// back.
 #include "cli/wire.hpp"
 
 #include "number/errors.hpp"
@@ -31,41 +32,48 @@ struct adl_serializer<std::optional<T>> {
 };
 }  // namespace nlohmann
 
+/// Sends the fields listed, which are all there are: a structured binding has as many names as its structure has members, so
+/// that a field that is missing here does not compile.
+#define CUTPROOF_WIRE_FIELDS(Type, ...)                               \
+  [[maybe_unused]] static void names_every_field(const Type& value) { \
+    [[maybe_unused]] const auto& [__VA_ARGS__] = value;               \
+  }                                                                   \
+  NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Type, __VA_ARGS__)
+
 namespace cutproof {
 
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Value, exact, decimal)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactPoint, x, y, z)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ExactBox, minimum, maximum)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners,
-                                   region, missing, excess, excerpt, caret_length)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnTerm, coefficient, cosine, degrees, angle)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DehnValue, zero, terms, text, certificate, distinct_angles)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(VolumeAndDehn, volume, dehn)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed,
-                                   added, moved, volume, dehn_ok)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PieceResult, name, parts, volume)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FieldResult, degree, generators, minimal_polynomial, root_index)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CornerData, exact, nearest)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FacetData, cycles)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeAngle, exact, cosine, degrees, reflex)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeData, from, to, length, angles)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SolidData, corners, facets, edges)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(NamedSolidData, name, solid)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BenchData, step, pieces)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(RegionData, code, step, pieces, solid)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckGeometry, solids, start, goals, end, after, regions)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal,
-                                   dehn_difference, dissection, dissection_reason, steps, total_steps, pieces, findings,
-                                   consequences, counts, bench_checks, geometry)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditedEdge, from, to, angle, degrees)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(AuditResult, passed, message, edges)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MeasureResult, file, solid, file_sha256, answer, measured, field, volume, area, faces,
-                                   edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComparedSolid, file, side, solid, volume)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
-                                   right_dehn, dehn_difference, same_volume, same_dehn, dissection, why, relation, demand,
-                                   scale, at_scale, findings)
+CUTPROOF_WIRE_FIELDS(Value, exact, decimal)
+CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z)
+CUTPROOF_WIRE_FIELDS(ExactBox, minimum, maximum)
+CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners, region, missing,
+                     excess, excerpt, caret_length)
+CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
+CUTPROOF_WIRE_FIELDS(DehnValue, zero, terms, text, certificate, distinct_angles)
+CUTPROOF_WIRE_FIELDS(VolumeAndDehn, volume, dehn)
+CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed, added, moved,
+                     volume, dehn_ok)
+CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume)
+CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)
+CUTPROOF_WIRE_FIELDS(CornerData, exact, nearest)
+CUTPROOF_WIRE_FIELDS(FacetData, cycles)
+CUTPROOF_WIRE_FIELDS(EdgeAngle, exact, cosine, degrees, reflex)
+CUTPROOF_WIRE_FIELDS(EdgeData, from, to, length, angles)
+CUTPROOF_WIRE_FIELDS(SolidData, corners, facets, edges)
+CUTPROOF_WIRE_FIELDS(NamedSolidData, name, solid)
+CUTPROOF_WIRE_FIELDS(BenchData, step, pieces)
+CUTPROOF_WIRE_FIELDS(RegionData, code, step, pieces, solid)
+CUTPROOF_WIRE_FIELDS(CheckGeometry, solids, start, goals, end, after, regions)
+CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
+                     dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts, bench_checks,
+                     geometry)
+CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
+CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
+CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
+CUTPROOF_WIRE_FIELDS(MeasureResult, file, solid, file_sha256, answer, measured, field, volume, area, faces, edges, vertices,
+                     shells, genus, edge_kinds, dehn, audit, findings)
+CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
+CUTPROOF_WIRE_FIELDS(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn, right_dehn,
+                     dehn_difference, same_volume, same_dehn, dissection, why, relation, demand, scale, at_scale, findings)
 
 namespace {
 
@@ -75,7 +83,7 @@ struct ProgressMessage {
   std::string activity;
   int step = 0, line = 0;
 };
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ProgressMessage, news, steps, findings, consequences, activity, step, line)
+CUTPROOF_WIRE_FIELDS(ProgressMessage, news, steps, findings, consequences, activity, step, line)
 
 using Json = nlohmann::json;
 
@@ -135,19 +143,24 @@ void from_wire(std::string_view line, CompareResult* result) {
 
 namespace {
 
+/// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
+  [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
+                                dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts,
+                                bench_checks, geometry] = all;
   CheckResult copy;
-  copy.plan_sha256 = all.plan_sha256;
-  copy.title = all.title;
-  copy.source = all.source;
-  copy.outcome = all.outcome;
-  copy.engine = all.engine;
-  copy.dissection = all.dissection;
-  copy.dissection_reason = all.dissection_reason;
-  copy.total_steps = all.total_steps;
-  copy.counts = all.counts;
-  copy.bench_checks = all.bench_checks;
-  copy.geometry = all.geometry;
+  copy.plan_sha256 = plan_sha256;
+  copy.title = title;
+  copy.source = source;
+  copy.outcome = outcome;
+  copy.engine = engine;
+  copy.dissection = dissection;
+  copy.dissection_reason = dissection_reason;
+  copy.total_steps = total_steps;
+  copy.pieces = pieces;
+  copy.counts = counts;
+  copy.bench_checks = bench_checks;
+  copy.geometry = geometry;
   return copy;
 }
 
@@ -164,7 +177,6 @@ std::string ProgressSender::next(const CheckProgress& progress) {
   news.steps = unsent(all.steps, &steps_);
   news.findings = unsent(all.findings, &findings_);
   news.consequences = unsent(all.consequences, &consequences_);
-  news.pieces = all.pieces;
   message.steps = steps_;
   message.findings = findings_;
   message.consequences = consequences_;

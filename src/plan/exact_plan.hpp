@@ -100,7 +100,13 @@ struct NamedSolid {
   TextPlace place;
 };
 
-/// All numbers are elements of `field` (or of a field below it).
+/// A named solid that start, goal and steps do not use, and that may turn out to be empty once it is built.
+struct UnusedSolid {
+  NamedSolid named;
+  std::shared_ptr<FieldTower> tower;  ///< of its numbers, which are not in the plan's field
+};
+
+/// All numbers are elements of `field` (or of a field below it), but for those of unused solids.
 struct ExactPlan {
   std::shared_ptr<FieldTower> tower;  ///< keeps the fields alive
   const Field* field = nullptr;
@@ -110,6 +116,7 @@ struct ExactPlan {
   std::vector<Step> steps;
   std::vector<NamedSolid> goals;
   TextPlace start_place, goal_place;
+  std::vector<UnusedSolid> unused;
 };
 
 }  // namespace cutproof

@@ -6,6 +6,8 @@
 #include "plan/step_reader.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 namespace cutproof {
 
@@ -17,17 +19,50 @@ void end_with_errors(Document& document, const ReachedLimits& limits = {}) {
   if (limits.first) throw *limits.first;
 }
 
+Node reference_to(const std::string& name) {
+  Node node;
+  node.kind = Node::Kind::scalar;
+  node.text = name;
+  return node;
+}
+
+/// Whether a solid may have no interior points: a part or what is left of others may.
+bool can_be_empty(const SolidDescription& solid) {
+  if (const auto* placed = std::get_if<PlacedDescription>(&solid.kind)) return can_be_empty(*placed->solid);
+  const auto* combination = std::get_if<BooleanDescription>(&solid.kind);
+  if (combination == nullptr) return false;
+  return combination->kind != BooleanKind::union_of_all ||
+         std::all_of(combination->operands.begin(), combination->operands.end(),
+                     [](const SolidPointer& operand) { return can_be_empty(*operand); });
+}
+
 /// Checks names that nothing used, each in a field of its own (a field to which nothing was adjoined serves the next one,
-/// too).
-void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> used, const NumberLimits& limits,
-                  ReachedLimits& reached) {
+/// too). Returns the solids among them that must still be built to know whether they are good.
+std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair<NameSpace, std::string>>& used_by_plan,
+                                      const NumberLimits& limits, ReachedLimits& reached) {
   struct Field {
-    FieldTower tower;
+    std::shared_ptr<FieldTower> tower;
     Resolver resolver;
     Field(PlanIndex& index, const NumberLimits& limits, ReachedLimits& reached)
-        : tower(limits), resolver(index, tower, reached) {}
+        : tower(std::make_shared<FieldTower>(limits)), resolver(index, *tower, reached) {}
   };
   std::unique_ptr<Field> field;
+  std::set<std::pair<NameSpace, std::string>> used = used_by_plan;
+  std::map<std::size_t, UnusedSolid> unbuilt;  // by where they stand
+  const auto leave_field = [&] {
+    for (const auto& [space, name] : field->resolver.used()) {
+      if (space != NameSpace::solid || used_by_plan.count({space, name}) != 0) continue;
+      try {
+        const SolidPointer solid = field->resolver.solid(reference_to(name));
+        const std::size_t position = index.names(space).at(name)->key_begin;
+        if (can_be_empty(*solid))
+          unbuilt.try_emplace(position, UnusedSolid{{name, solid, index.document().place(position)}, field->tower});
+      } catch (const Recorded&) {
+      }
+    }
+    used.insert(field->resolver.used().begin(), field->resolver.used().end());
+    field.reset();
+  };
   for (const NameSpace space : {NameSpace::solid, NameSpace::motion, NameSpace::plane, NameSpace::value})
     for (const auto& [name, entry] : index.names(space)) {
       if (used.count({space, name}) != 0) continue;
@@ -37,10 +72,12 @@ void check_unused(PlanIndex& index, std::set<std::pair<NameSpace, std::string>> 
         field->resolver.evaluate_name(space, name);
       } catch (const Recorded&) {
       }
-      if (field->tower.top().degree() == 1) continue;
-      used.insert(field->resolver.used().begin(), field->resolver.used().end());
-      field.reset();
+      if (field->tower->top().degree() != 1) leave_field();
     }
+  if (field != nullptr) leave_field();
+  std::vector<UnusedSolid> result;
+  for (auto& [position, solid] : unbuilt) result.push_back(std::move(solid));
+  return result;
 }
 
 }  // namespace
@@ -57,7 +94,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits) {
       draft->tower = tower;
       Resolver resolver(index, *tower, reached);
       StepReader(index, resolver).read(*draft);
-      check_unused(index, resolver.used(), limits.numbers, reached);
+      plan.unused = check_unused(index, resolver.used(), limits.numbers, reached);
       if (reached.first) reached.first->draft = draft;
     }
     end_with_errors(document, reached);
@@ -106,10 +143,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
     }
     if (place != nullptr) *place = document.place(known->second->key_begin);
     Resolver resolver(index, tower, reached);
-    Node reference;
-    reference.kind = Node::Kind::scalar;
-    reference.text = name;
-    solid = resolver.solid(reference);
+    solid = resolver.solid(reference_to(name));
   } catch (const Recorded&) {
   }
   end_with_errors(document, reached);

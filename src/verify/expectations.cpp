@@ -9,14 +9,7 @@
 namespace cutproof {
 
 Finding Run::expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces) const {
-  Finding finding;
-  finding.code = "expectation-failed";
-  finding.step = step_;
-  finding.line = place.line;
-  finding.column = place.column;
-  finding.message = message;
-  finding.pieces = std::move(pieces);
-  return finding;
+  return finding("expectation-failed", place, message, std::move(pieces));
 }
 
 void Run::expectation_failed(Finding finding) {
@@ -24,9 +17,7 @@ void Run::expectation_failed(Finding finding) {
     result_.consequences.push_back(std::move(finding));
     return;
   }
-  const bool room = has_room(finding.code);
-  ++result_.counts[finding.code];
-  if (room) result_.findings.push_back(std::move(finding));
+  add(std::move(finding));
 }
 
 std::vector<Bench::Position> Run::examined(const Selector& selector) {

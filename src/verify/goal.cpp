@@ -16,11 +16,10 @@ void Run::compare_with_goal() {
   for (const auto& [piece, goals] : comparison.straddling) {
     std::vector<std::string> goal_names;
     for (const std::size_t goal : goals) goal_names.push_back(plan_.goals[goal].name);
-    add("straddles", plan_.goal_place,
-        "`" + names[piece] + "` has interior points in the goals " + list_text(goal_names) +
-            ": every piece must lie in one goal",
-        {names[piece]})
-        .hint = "cut the piece where the goals meet, or make the goals one solid";
+    add(finding("straddles", plan_.goal_place,
+                "`" + names[piece] + "` has interior points in the goals " + list_text(goal_names) +
+                    ": every piece must lie in one goal",
+                {names[piece]}, "cut the piece where the goals meet, or make the goals one solid"));
   }
   const auto report = [&](const std::vector<DifferenceRegion>& regions, const std::string& code) {
     for (const DifferenceRegion& region : regions) {
@@ -38,8 +37,9 @@ void Run::compare_with_goal() {
       } else {
         message = list_text(pieces) + (pieces.size() == 1 ? " lies" : " lie") + " outside the goal in " + where;
       }
-      Finding& finding = add(code, plan_.goal_place, message, std::move(pieces));
-      describe(finding, region.region);
+      Finding difference = finding(code, plan_.goal_place, message, std::move(pieces));
+      describe(difference, region.region);
+      add(std::move(difference));
     }
   };
   report(comparison.missing, "missing");

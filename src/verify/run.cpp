@@ -3,6 +3,7 @@
 // kinds of steps are in steps.cpp, expectations in expectations.cpp, the end in goal.cpp.
 #include "verify/run.hpp"
 
+#include "solid/both_engines.hpp"
 #include "verify/measure.hpp"
 #include "verify/text.hpp"
 
@@ -28,20 +29,28 @@ bool Run::has_room(const std::string& code) const {
   return count == result_.counts.end() || count->second < findings_listed_per_code;
 }
 
-Finding& Run::add(const std::string& code, const TextPlace& place, const std::string& message,
-                  std::vector<std::string> pieces) {
+Finding Run::finding(const std::string& code, const TextPlace& place, const std::string& message,
+                     std::vector<std::string> pieces, const std::string& hint) const {
   Finding finding;
   finding.code = code;
   finding.step = current_step();
   finding.line = place.line;
   finding.column = place.column;
   finding.message = message;
+  finding.hint = hint;
   finding.pieces = std::move(pieces);
-  const bool room = has_room(code);
-  ++result_.counts[code];
-  if (!room) return unlisted_ = std::move(finding);
-  result_.findings.push_back(std::move(finding));
-  return result_.findings.back();
+  return finding;
+}
+
+void Run::add(Finding finding) {
+  const bool room = has_room(finding.code);
+  ++result_.counts[finding.code];
+  if (room) result_.findings.push_back(std::move(finding));
+}
+
+void Run::add_about_the_whole(Finding finding) {
+  finding.step = static_cast<int>(plan_.steps.size());
+  add(std::move(finding));
 }
 
 void Run::describe(Finding& finding, const Region& region) {
@@ -81,8 +90,8 @@ void Run::execute() {
     if (!*done.dehn_ok) {
       std::vector<std::string> touched = done.removed;
       touched.insert(touched.end(), done.moved.begin(), done.moved.end());
-      add("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step",
-          std::move(touched));
+      add(finding("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step",
+                  std::move(touched)));
     }
     for (RunObserver* observer : observers_) observer->on_bench(step_, bench_);
     if (options_.progress) options_.progress(result_);
@@ -118,6 +127,13 @@ void Run::build_solids() {
     if (expect == nullptr || expect->filled == nullptr) continue;
     expected_[expect->filled.get()] = build({"filled", expect->filled, expect->filled_place}, "solid of");
   }
+  for (const UnusedSolid& unused : plan_.unused) {
+    in_hand_ = {unused.named.name};
+    if (make_engine(engine_.name())->build(*unused.named.solid) == nullptr)  // an engine works in one tower of fields
+      throw InvalidStep({unused.named.name, unused.named.place},
+                        "the solid `" + unused.named.name + "` is empty: it has no interior points",
+                        "nothing uses it: mend it, or delete it");
+  }
   in_hand_.clear();
   for (const NamedSolid& goal : plan_.goals) in_hand_.push_back(goal.name);
   const auto overlapping = engine_.overlapping_pairs(goals_, std::vector<char>(goals_.size(), 1));
@@ -143,13 +159,12 @@ void Run::compare_totals() {
   result_.goal = VolumeAndDehn{value_text(goal_volume), {}};
   if (start_volume_ == goal_volume) return;
   const Number difference = goal_volume - start_volume_;
-  step_ = static_cast<int>(plan_.steps.size());
-  add("volume-differs", plan_.goal_place,
-      "the start has volume " + short_text(start_volume_) + ", the goal " + short_text(goal_volume) + ": the goal is " +
-          short_text(absolute(difference)) + (difference.sign() > 0 ? " larger" : " smaller") +
-          ", and no mending of steps can help")
-      .volume = value_text(difference);
-  step_ = 0;
+  Finding differs = finding("volume-differs", plan_.goal_place,
+                            "the start has volume " + short_text(start_volume_) + ", the goal " + short_text(goal_volume) +
+                                ": the goal is " + short_text(absolute(difference)) +
+                                (difference.sign() > 0 ? " larger" : " smaller") + ", and no mending of steps can help");
+  differs.volume = value_text(difference);
+  add_about_the_whole(std::move(differs));
   result_.dissection = "does not exist";
   result_.dissection_reason = "the volumes differ, and cutting and moving keeps volume";
 }
@@ -174,10 +189,8 @@ void Run::compare_invariants() {
     return;
   }
   const std::string text = "goal minus start has the Dehn invariant " + result_.dehn_difference->text + ", which is not 0";
-  step_ = static_cast<int>(plan_.steps.size());
-  add("dehn-differs", plan_.goal_place,
-      text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help");
-  step_ = 0;
+  add_about_the_whole(finding("dehn-differs", plan_.goal_place,
+                              text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help"));
   if (result_.dissection.empty())
     result_.dissection_reason = text + ", and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
   result_.dissection = "does not exist";
@@ -223,12 +236,13 @@ void Run::find_overlaps(const std::vector<char>& suspect) {
     }
     in_hand_ = {a.name, b.name};
     const Region region = engine_.overlap(a.solid, b.solid);
-    Finding& finding =
-        add("overlap", current_place(),
-            list_text({a.name, b.name}) + " share interior points: a region of volume " + short_text(region.volume) +
-                " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
-            {a.name, b.name});
-    describe(finding, region);
+    Finding overlap =
+        finding("overlap", current_place(),
+                list_text({a.name, b.name}) + " share interior points: a region of volume " + short_text(region.volume) +
+                    " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
+                {a.name, b.name});
+    describe(overlap, region);
+    add(std::move(overlap));
   }
 }
 
@@ -306,10 +320,10 @@ bool Run::replace(std::vector<Replacement> replacements) {
     for (const BenchPiece& piece : fresh) entry.added.push_back(piece.name);
     coming_pieces.push_back(std::move(fresh));
     if (volume_before != volume_after)
-      add("volume-changed", current_place(),
-          "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) +
-              " after it",
-          entry.removed);
+      add(finding("volume-changed", current_place(),
+                  "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) +
+                      " after it",
+                  entry.removed));
   }
   // A name is free once its piece is consumed, whichever of this step's pieces that is: all are taken away before any is put
   // down. What is put down takes the place of the first piece that it was made of.

@@ -84,13 +84,17 @@ class Run {
   void compare_with_goal();
   void list_pieces();
 
-  /// Counts the finding and lists it while there is room; what is returned may be filled in either way.
-  Finding& add(const std::string& code, const TextPlace& place, const std::string& message,
-               std::vector<std::string> pieces = {});
+  /// A finding of the step being executed.
+  Finding finding(const std::string& code, const TextPlace& place, const std::string& message,
+                  std::vector<std::string> pieces = {}, const std::string& hint = "") const;
+  /// Counts a finding, and lists it while there is room.
+  void add(Finding finding);
+  /// The same for what no step is to blame for: it is listed with the comparison with the goal.
+  void add_about_the_whole(Finding finding);
   /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
   Finding expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces = {}) const;
-  /// Lets the finding tell of its region, unless it is only counted.
+  /// Lets a finding that will be listed tell of its region.
   void describe(Finding& finding, const Region& region);
   /// False once a code has been found so often that further findings are only counted.
   bool has_room(const std::string& code) const;
@@ -102,7 +106,6 @@ class Run {
   CheckResult result_;
   Bench bench_;
   OverlapLineage lineage_;
-  Finding unlisted_;  ///< stands in for findings beyond those that are listed
   std::vector<Solid> start_, goals_;
   std::map<const SolidDescription*, Solid> expected_;
   Number start_volume_, total_volume_;

@@ -44,12 +44,12 @@ void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::
     for (const Vector3& corner : engine_.boundary(piece).vertices) heights.push_back(dot(plane.normal, corner));
   const auto [lowest, highest] =
       std::minmax_element(heights.begin(), heights.end(), [](const Number& a, const Number& b) { return a < b; });
-  add("plane-misses", step.plane_places.at(index),
-      which + " does not pass through " + list_text(names) + ": there are interior points on one side only", names)
-      .hint = "move the plane into the piece, or take the piece out of this step; for planes " + short_text(plane.normal) +
-              " . p = c, " + list_text(names) + (names.size() == 1 ? " reaches" : " reach") +
-              " from c = " + short_text(*lowest) + " to " + short_text(*highest) +
-              ", and this plane has c = " + short_text(plane.offset);
+  add(finding("plane-misses", step.plane_places.at(index),
+              which + " does not pass through " + list_text(names) + ": there are interior points on one side only", names,
+              "move the plane into the piece, or take the piece out of this step; for planes " + short_text(plane.normal) +
+                  " . p = c, " + list_text(names) + (names.size() == 1 ? " reaches" : " reach") +
+                  " from c = " + short_text(*lowest) + " to " + short_text(*highest) +
+                  ", and this plane has c = " + short_text(plane.offset)));
 }
 
 void Run::apply(const CutStep& step) {
@@ -146,12 +146,12 @@ void Run::apply(const MoveStep& step) {
                           "the piece `" + piece->name + "` is moved twice in this step",
                           "give it one motion: a list of motions is run left to right");
     if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
-      add("mirrored", entry.motion_place,
+      add(finding(
+          "mirrored", entry.motion_place,
           "this motion turns " + list_text(names_of(pieces)) + " into " +
               (pieces.size() == 1 ? "its mirror image" : "mirror images") + ", which no motion in space can do",
-          names_of(pieces))
-          .hint =
-          "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan";
+          names_of(pieces),
+          "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan"));
     for (const Bench::Position& piece : pieces) {
       in_hand_ = {piece->name};
       dehn_.take(engine_, piece->solid);
@@ -160,10 +160,10 @@ void Run::apply(const MoveStep& step) {
       check_size(piece->solid, piece->name);
       const Number volume = engine_.volume(piece->solid);
       if (volume != piece->volume)
-        add("volume-changed", current_place(),
-            "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " +
-                short_text(volume),
-            {piece->name});
+        add(finding("volume-changed", current_place(),
+                    "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " +
+                        short_text(volume),
+                    {piece->name}));
       total_volume_ = total_volume_ - piece->volume + volume;
       piece->volume = volume;
       result_.steps.back().moved.push_back(piece->name);
@@ -193,11 +193,11 @@ void Run::apply(const JoinStep& step) {
   in_hand_ = result_.steps.back().removed;
   const std::size_t groups = engine_.count_linked_groups(solids);
   if (groups > 1)
-    add("join-apart", current_place(),
-        "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " +
-            std::to_string(groups) + " groups",
-        in_hand_)
-        .hint = "pieces hang together where they share an area of their faces: an edge or a corner is not enough";
+    add(finding("join-apart", current_place(),
+                "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " +
+                    std::to_string(groups) + " groups",
+                in_hand_,
+                "pieces hang together where they share an area of their faces: an edge or a corner is not enough"));
 }
 
 void Run::apply(const SplitStep& step) {

@@ -3,9 +3,10 @@
 """Re-checks the certificates of every plan and solid of the project, from JSON reports alone, and compares the answers with a second
 opinion where gp is installed.
 
-usage: plans_and_solids.py PROGRAM PROJECT_FOLDER REPORTS_FOLDER...    the last: reports that other tests wrote
+usage: plans_and_solids.py PROGRAM PROJECT_FOLDER REPORTER    the last: solid_reports_tests, which writes reports of its own
 """
 import json
+import os
 import pathlib
 import subprocess
 import sys
@@ -27,11 +28,12 @@ def certificates(node):
             yield from certificates(value)
 
 
-def main(program, project, folders):
+def main(program, project, reporter):
     failed, plans, solids = 0, 0, 0
     everything = {}  # by its text: most plans' sides occur again among their solids
     with tempfile.TemporaryDirectory() as name:
-        reports = [path for folder in folders for path in sorted(pathlib.Path(folder).glob("*.json"))]
+        subprocess.run([reporter, "-w", "NoTests"], check=True, stdout=subprocess.DEVNULL, env={**os.environ, "TEST_REPORTS_FOLDER": name})
+        reports = sorted(pathlib.Path(name).glob("*.json"))
 
         def run(command, path, number):
             report = pathlib.Path(name) / f"{command}-{number}-{path.stem}.json"
@@ -70,4 +72,4 @@ def main(program, project, folders):
 
 
 if __name__ == "__main__":
-    sys.exit(1 if main(sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:]) else 0)
+    sys.exit(1 if main(sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3]) else 0)

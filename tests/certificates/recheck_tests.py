@@ -1,15 +1,17 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Re-checks every report in a folder, then demands that 100 tampered ones are rejected, each for a reason of its own.
+"""Re-checks every report that a program writes, then demands that 100 tampered ones are rejected, each for a reason of its own.
 
-usage: recheck_tests.py FOLDER [SEED]
+usage: recheck_tests.py PROGRAM [SEED]    the program: solid_reports_tests
 """
 import copy
 import glob
 import json
 import os
 import random
+import subprocess
 import sys
+import tempfile
 from fractions import Fraction
 
 import recheck
@@ -180,4 +182,6 @@ def main(folder, seed):
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1901))
+    with tempfile.TemporaryDirectory() as reports:
+        subprocess.run([sys.argv[1], "-w", "NoTests"], check=True, stdout=subprocess.DEVNULL, env={**os.environ, "TEST_REPORTS_FOLDER": reports})
+        sys.exit(main(reports, int(sys.argv[2]) if len(sys.argv) > 2 else 1901))

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What one process says, the other must hear: every field, in whole results and in progress.
 #include "cli/wire.hpp"
+#include "cutproof/report.hpp"
 #include "number/errors.hpp"
 #include "report/sample_results.hpp"
 
@@ -25,6 +26,10 @@ TEST_CASE("a result comes back as it was sent, in one line") {
   state.receive(line);
   const CheckResult& check = state.so_far;
   CHECK(whole(check) == line);
+  // The same through eyes that share nothing with the wire. The path is the parent's own.
+  CheckResult reported = check;
+  reported.plan = sample_check().plan;
+  CHECK(json_report({reported}) == json_report({sample_check()}));
   CHECK(check.findings.at(0).box->maximum.x == "1/2");
   CHECK(check.goal->dehn.has_value() == false);
   CHECK(check.outcome == Outcome::refuted);

@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 using namespace cutproof;
 
 namespace {
@@ -36,6 +38,28 @@ TEST_CASE("a name is free once its piece is consumed, by the same step too") {
       check_plan_text(two_boxes("{ cut: all, by: [{ equation: \"y = 1/2\" }, { equation: \"z = 1/3\" }] }"), "plan.yaml");
   CHECK(planes.outcome == Outcome::verified);
   CHECK(planes.pieces.size() == 8);
+}
+
+TEST_CASE("a part of a split may have the name of a piece that the same step splits") {
+  for (const char* pieces : {"all", "[T, T.1]", "[T.1, T]", "\"T*\""})
+    for (const char* engine : {"parts", "both"}) {
+      CheckSettings settings;
+      settings.engine = engine;
+      const std::string step = "{ split: " + std::string(pieces) + " }";
+      INFO(step << " with " << engine);
+      const std::string apart = "union: [{ box: { size: [1, 1, 1] } }, { box: { size: [1, 1, 1], at: [2, 0, 0] } }]";
+      const std::string pair = "{ moved: { solid: pair, by: { translation: [0, 5, 0] } } }";
+      const CheckResult result =
+          check_plan_text("cutproof: 1\nsolids: { pair: { " + apart + " } }\nstart: { T: pair, T.1: " + pair +
+                              " }\nsteps:\n  - " + step + "\ngoal: { A: pair, B: " + pair + " }\n",
+                          "plan.yaml", settings);
+      CHECK(result.outcome == Outcome::verified);
+      REQUIRE(result.pieces.size() == 4);
+      CHECK(result.steps.at(0).removed.size() == 2);
+      std::vector<std::string> names = result.steps.at(0).added;
+      std::sort(names.begin(), names.end());
+      CHECK(names == std::vector<std::string>{"T.1", "T.1.1", "T.1.2", "T.2"});
+    }
 }
 
 TEST_CASE("a refuted run that a limit ended half way says that the rest was not looked at") {
