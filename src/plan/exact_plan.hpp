@@ -39,12 +39,21 @@ struct PlacedName {
   TextPlace place;
 };
 
+/// `slab.*` in `into`: the new pieces of a step are `slab.1`, `slab.2`, ... in the order of their smallest corners.
+struct Numbering {
+  std::string stem;  ///< what stands before the star
+  TextPlace place;
+  /// True iff the star could make this name: the stem and a number from 1 on.
+  bool makes(const std::string& name) const;
+};
+
 struct CutStep {
   Selector pieces;
   std::vector<Plane> planes;
   std::vector<TextPlace> plane_places;
   bool has_names = false;
-  PlacedName positive, negative;  ///< the names in `into`, when has_names
+  PlacedName positive, negative;       ///< the names in `into`, when has_names
+  std::optional<Numbering> numbering;  ///< never together with has_names
 };
 
 struct MoveEntry {
@@ -63,7 +72,8 @@ struct JoinStep {
 
 struct SplitStep {
   Selector pieces;
-  std::vector<PlacedName> names;  ///< empty without `into`; only for a selection of one piece
+  std::vector<PlacedName> names;       ///< empty without `into`; only for a selection of one piece
+  std::optional<Numbering> numbering;  ///< never together with names
 };
 
 /// An audit of the dihedral angles of a piece's true edges.

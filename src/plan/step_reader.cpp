@@ -7,6 +7,11 @@
 
 namespace cutproof {
 
+bool Numbering::makes(const std::string& name) const {
+  if (name.size() <= stem.size() || name.compare(0, stem.size(), stem) != 0 || name[stem.size()] == '0') return false;
+  return name.find_first_not_of("0123456789", stem.size()) == std::string::npos;
+}
+
 namespace {
 
 bool is_solid_kind(const std::string& key) {
@@ -186,6 +191,15 @@ std::vector<PlacedName> StepReader::piece_names(const Node& node) {
   return names;
 }
 
+std::optional<Numbering> StepReader::numbering(const Node& into) {
+  if (!into.is_scalar()) return std::nullopt;
+  const std::string hint = "write `into: [A, B]`, or one name that ends with a star: `slab.*` makes slab.1, slab.2, ...";
+  if (into.text.empty() || into.text.back() != '*') index_.fail(into, quoted_text(into.text) + " names no pieces", hint);
+  const std::string stem = into.text.substr(0, into.text.size() - 1);
+  if (!is_wide_name(stem + "1")) index_.fail(into, quoted_text(into.text) + " cannot number pieces", hint);
+  return Numbering{stem, place(into)};
+}
+
 // --- steps
 // ------------------------------------------------------------------------------------------------------------------
 
@@ -256,9 +270,12 @@ CutStep StepReader::cut(const Node& node) {
       });
     if (result.planes.size() != planes) throw Recorded{};
   });
-  if (const Node* into = node.find("into")) {
+  const Node* into = node.find("into");
+  if (into != nullptr) result.numbering = numbering(*into);
+  if (into != nullptr && !result.numbering) {
     if (pieces_are_good)
-      demand_one_piece(result.pieces, *into, "cut", "leave `into` out: the halves of T are then T.1 and T.2");
+      demand_one_piece(result.pieces, *into, "cut",
+                       "leave `into` out: the halves of T are then T.1 and T.2; or number them: `into: slab.*`");
     if (into->is_mapping() && !planes_are_good) throw Recorded{};  // which half is which, nobody can tell
     name_halves(result, *into, planes);
   }
@@ -282,7 +299,7 @@ void StepReader::name_halves(CutStep& cut, const Node& into, std::size_t planes)
                           : "the first name is for the side the plane's normal points to");
   if (planes != 1)
     index_.fail(into, "`into` is for one plane; this cut has " + std::to_string(planes),
-                "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...");
+                "leave `into` out: the pieces of T are then T.1.1, T.1.2, ...; or number them: `into: slab.*`");
   if (into.is_mapping()) {
     int sides[2] = {1, -1};
     const Plane& plane = cut.planes.front();
@@ -338,8 +355,10 @@ JoinStep StepReader::join(const Node& node) {
 }
 
 SplitStep StepReader::split(const Node& node) {
-  SplitStep result{selector(*node.find("split")), {}};
-  if (const Node* into = node.find("into")) {
+  SplitStep result{selector(*node.find("split")), {}, {}};
+  const Node* into = node.find("into");
+  if (into != nullptr) result.numbering = numbering(*into);
+  if (into != nullptr && !result.numbering) {
     result.names = piece_names(*into);
     demand_one_piece(result.pieces, *into, "step", "leave `into` out: the parts of T are then T.1, T.2, ...");
   }

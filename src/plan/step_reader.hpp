@@ -35,6 +35,8 @@ class StepReader {
   SelectorEntry selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed);
   PlacedName piece_name(const Node& node);
   std::vector<PlacedName> piece_names(const Node& node);
+  /// `into: slab.*`; empty where `into` is written in another way.
+  std::optional<Numbering> numbering(const Node& into);
   /// `into` names what is made of one piece: refuses a selection that holds several, whatever is on the bench.
   void demand_one_piece(const Selector& pieces, const Node& into, const std::string& what, const std::string& hint);
   std::string free_text(const Node& node, const std::string& what);

@@ -78,17 +78,21 @@ bool Bench::is_phantom(const std::string& name) const {
   if (phantoms_.count(name) != 0) return true;
   for (std::size_t dot = name.find('.'); dot != std::string::npos; dot = name.find('.', dot + 1))
     if (phantom_stems_.count(name.substr(0, dot + 1)) != 0) return true;
-  return false;
+  return std::any_of(phantom_numberings_.begin(), phantom_numberings_.end(), [&](const std::string& stem) {
+    return Numbering{stem, {}}.makes(name.substr(0, name.find('.', stem.size())));
+  });
 }
 
 bool Bench::may_match_phantom(const std::string& pattern) const {
   for (const std::string& phantom : phantoms_)
     if (matches(pattern, phantom)) return true;
   const std::string head = pattern == "all" ? "" : pattern.substr(0, pattern.find('*'));
-  return std::any_of(phantom_stems_.begin(), phantom_stems_.end(), [&](const std::string& stem) {
+  const auto may_match = [&](const std::string& stem) {
     const std::size_t common = std::min(head.size(), stem.size());
     return head.compare(0, common, stem, 0, common) == 0;
-  });
+  };
+  return std::any_of(phantom_stems_.begin(), phantom_stems_.end(), may_match) ||
+         std::any_of(phantom_numberings_.begin(), phantom_numberings_.end(), may_match);
 }
 
 bool OverlapLineage::is_reported(long a, long b) const {

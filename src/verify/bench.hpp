@@ -59,11 +59,13 @@ class Bench {
   /// failure of the selection while phantoms exist.
   Selection select(const Selector& selector);
 
-  /// Declares a name that a dropped or skipped step would have made; `below`: every name that begins with `name.`.
+  /// Declares a name that a dropped or skipped step would have made; `below`: every name that begins with `name.`; for a
+  /// numbering: every name that it could make, and what would be made of it.
   void add_phantom(const std::string& name);
   void add_phantoms_below(const std::string& name);
+  void add_phantoms(const Numbering& numbering) { phantom_numberings_.insert(numbering.stem); }
   bool is_phantom(const std::string& name) const;
-  bool has_phantoms() const { return !phantoms_.empty() || !phantom_stems_.empty(); }
+  bool has_phantoms() const { return !phantoms_.empty() || !phantom_stems_.empty() || !phantom_numberings_.empty(); }
 
  private:
   bool may_match_phantom(const std::string& pattern) const;
@@ -71,7 +73,8 @@ class Bench {
   std::list<BenchPiece> pieces_;
   std::unordered_map<std::string, Position> by_name_;
   std::unordered_set<std::string> phantoms_;
-  std::set<std::string> phantom_stems_;  ///< `T.`: every name that begins so
+  std::set<std::string> phantom_stems_;       ///< `T.`: every name that begins so
+  std::set<std::string> phantom_numberings_;  ///< `slab.`: every name that begins so and goes on with a number
 };
 
 /// Which pairs of pieces overlap because their ancestors did, and were reported: such a pair is not reported again.

@@ -52,16 +52,17 @@ class NameBench {
   }
 
  private:
-  /// All names prefix.d1.d2... of at most `depth` numbers, each 1 or 2 when `halves`, at least 1 otherwise.
+  /// All names that begin with `stem` (`T.`) and go on with at most `depth` numbers, dots between them, each 1 or 2 when
+  /// `halves`, at least 1 otherwise.
   struct Family {
-    std::string prefix;
+    std::string stem;
     std::size_t depth;
     bool halves;
     bool contains(const std::string& name) const {
-      if (name.size() <= prefix.size() || name.compare(0, prefix.size(), prefix) != 0) return false;
-      std::size_t at = prefix.size(), numbers = 0;
+      if (name.size() <= stem.size() || name.compare(0, stem.size(), stem) != 0) return false;
+      std::size_t at = stem.size(), numbers = 0;
       while (at < name.size()) {
-        if (name[at++] != '.') return false;
+        if (numbers > 0 && name[at++] != '.') return false;
         const std::size_t begin = at;
         while (at < name.size() && std::isdigit(static_cast<unsigned char>(name[at]))) ++at;
         if (at == begin || name[begin] == '0') return false;
@@ -135,9 +136,8 @@ class NameBench {
   static bool may_match(const std::string& pattern, const Family& family) {
     if (pattern == "all") return true;
     const std::string head = pattern.substr(0, pattern.find('*'));
-    const std::string stem = family.prefix + ".";
-    const std::size_t common = std::min(head.size(), stem.size());
-    return head.compare(0, common, stem, 0, common) == 0;
+    const std::size_t common = std::min(head.size(), family.stem.size());
+    return head.compare(0, common, family.stem, 0, common) == 0;
   }
 
   void make(const PlacedName& name, const std::set<std::string>& consumed) {
@@ -148,6 +148,7 @@ class NameBench {
   }
 
   void apply(const CutStep& cut) {
+    const bool makes_halves = !cut.has_names && !cut.numbering;
     std::set<std::string> by_name;
     std::vector<std::string> by_pattern;
     bool families_taken = false;
@@ -165,17 +166,15 @@ class NameBench {
     for (const std::string& name : by_pattern) {
       if (by_name.count(name) != 0) continue;
       if (names_[name] == Presence::certain) names_[name] = Presence::possible;
-      if (!cut.has_names) families_.push_back({name, cut.planes.size(), true});
+      if (makes_halves) add_family({name + ".", cut.planes.size(), true});
     }
     for (const std::string& name : by_name) {
       names_[name] = Presence::possible;  // where the plane misses, the piece stays
-      if (!cut.has_names) {
-        forget_below(name);
-        families_.push_back({name, cut.planes.size(), true});
-      }
+      if (makes_halves) add_family({name + ".", cut.planes.size(), true});
     }
     if (families_taken)
       for (Family& family : families_) family.depth = std::string::npos;
+    if (cut.numbering) add_family({cut.numbering->stem, 1, false});
     if (cut.has_names) {
       std::set<std::string> consumed = by_name;
       consumed.insert(by_pattern.begin(), by_pattern.end());
@@ -184,11 +183,12 @@ class NameBench {
     }
   }
 
-  /// Names below `name.` that were on the bench once may come back by cutting `name` again.
-  void forget_below(const std::string& name) {
-    const std::string stem = name + ".";
+  /// Names that were on the bench once may come back: what they begin with is made again.
+  void add_family(Family family) {
+    const std::string& stem = family.stem;
     for (auto it = names_.lower_bound(stem); it != names_.end() && it->first.compare(0, stem.size(), stem) == 0;)
       it = it->second == Presence::gone ? names_.erase(it) : std::next(it);
+    families_.push_back(std::move(family));
   }
 
   void apply(const MoveStep& move) {
@@ -216,14 +216,10 @@ class NameBench {
     for (const SelectorEntry& entry : split.pieces)
       for (std::string& name : take(entry)) consumed.insert(std::move(name));
     for (const std::string& name : consumed) {
-      if (split.names.empty()) {
-        forget_below(name);
-        names_[name] = Presence::possible;
-        families_.push_back({name, 1, false});
-      } else {
-        names_[name] = Presence::possible;  // with a wrong number of names the piece stays
-      }
+      names_[name] = Presence::possible;  // one part keeps its name, and with a wrong number of names the piece stays
+      if (split.names.empty() && !split.numbering) add_family({name + ".", 1, false});
     }
+    if (split.numbering) add_family({split.numbering->stem, 1, false});
     for (const PlacedName& name : split.names) make(name, consumed);
   }
 

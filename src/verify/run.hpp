@@ -66,6 +66,8 @@ class Run {
   /// Puts the new pieces on the bench in place of the old ones, after checking names, volumes and lengths of numbers. False
   /// when a name meets a piece that should be gone: nothing is changed then.
   bool replace(std::vector<Replacement> replacements);
+  /// Names all that is made by numbers, in the order of smallest corners (ties by volume, then by centroid).
+  void number(const Numbering& numbering, std::vector<Replacement>& replacements);
   void check_size(const Solid& piece, const std::string& name) const;
   void find_overlaps(const std::vector<char>& suspect);
   std::vector<Solid> solids_on_bench() const;

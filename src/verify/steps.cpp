@@ -55,20 +55,23 @@ void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::
 void Run::apply(const CutStep& step) {
   const Selection selection = bench_.select(step.pieces);
   note_failures(selection);
+  const bool makes_halves = !step.has_names && !step.numbering;  // T.1 and T.2
   const auto drop_names = [&](const std::vector<Bench::Position>& pieces) {
     if (step.has_names) {
       bench_.add_phantom(step.positive.name);
       bench_.add_phantom(step.negative.name);
     }
+    if (step.numbering) bench_.add_phantoms(*step.numbering);
     for (const Bench::Position& piece : pieces) {
-      if (!step.has_names) bench_.add_phantoms_below(piece->name);
-      piece->stale = !step.has_names || (piece->name != step.positive.name && piece->name != step.negative.name);
+      if (makes_halves) bench_.add_phantoms_below(piece->name);
+      piece->stale = !(step.has_names && (piece->name == step.positive.name || piece->name == step.negative.name)) &&
+                     !(step.numbering && step.numbering->makes(piece->name));
     }
   };
   if (selection.empty()) {
     drop_names({});
     for (const SelectorEntry& entry : step.pieces)
-      if (!entry.is_pattern() && !step.has_names) bench_.add_phantoms_below(entry.text);
+      if (!entry.is_pattern() && makes_halves) bench_.add_phantoms_below(entry.text);
     return skip();
   }
   if (step.has_names && selection.all().size() != 1)
@@ -122,6 +125,8 @@ void Run::apply(const CutStep& step) {
     missed(step, i, names_of(selection.by_pattern), solids);
     if (step.has_names) {
       drop_names({selection.by_pattern});
+    } else if (step.numbering) {
+      bench_.add_phantoms(*step.numbering);
     } else {
       // Which of them the plane should have met is not known: pieces that planes by pattern miss stay as they are.
       for (const std::vector<NamedSolidPart>& parts : group)
@@ -129,6 +134,7 @@ void Run::apply(const CutStep& step) {
     }
   }
   for (std::size_t i = 0; i < group.size(); ++i) plan_replacement(selection.by_pattern[i], std::move(group[i]));
+  if (step.numbering) number(*step.numbering, replacements);
   if (!replacements.empty()) replace(std::move(replacements));
 }
 
@@ -206,7 +212,8 @@ void Run::apply(const SplitStep& step) {
   const std::vector<Bench::Position> pieces = selection.all();
   if (pieces.empty()) {
     for (const PlacedName& name : step.names) bench_.add_phantom(name.name);
-    if (step.names.empty())
+    if (step.numbering) bench_.add_phantoms(*step.numbering);
+    if (step.names.empty() && !step.numbering)
       for (const SelectorEntry& entry : step.pieces)
         if (!entry.is_pattern()) bench_.add_phantoms_below(entry.text);
     return skip();
@@ -242,7 +249,32 @@ void Run::apply(const SplitStep& step) {
            std::move(parts[i]), piece->stale});
     replacements.push_back(std::move(replacement));
   }
+  if (step.numbering) number(*step.numbering, replacements);
   if (!replacements.empty()) replace(std::move(replacements));
+}
+
+void Run::number(const Numbering& numbering, std::vector<Replacement>& replacements) {
+  struct Entry {
+    Made* made;
+    Boundary boundary;  ///< canonical: its first corner is the smallest
+  };
+  std::vector<Entry> all;
+  for (Replacement& replacement : replacements)
+    for (Made& made : replacement.made) {
+      in_hand_ = {made.name.name};
+      all.push_back({&made, engine_.boundary(made.solid)});
+    }
+  std::stable_sort(all.begin(), all.end(), [](const Entry& a, const Entry& b) {
+    if (const int by_corner = compare(a.boundary.vertices.front(), b.boundary.vertices.front())) return by_corner < 0;
+    if (const int by_volume = compare(volume(a.boundary), volume(b.boundary))) return by_volume < 0;
+    return moment(a.boundary) < moment(b.boundary);  // the volumes are equal, so this is the order of the centroids
+  });
+  for (std::size_t i = 0; i < all.size(); ++i) all[i].made->name = {numbering.stem + std::to_string(i + 1), numbering.place};
+  for (Replacement& replacement : replacements)  // the bench has them in this order, too
+    std::sort(replacement.made.begin(), replacement.made.end(), [](const Made& a, const Made& b) {
+      const std::string &left = a.name.name, &right = b.name.name;
+      return left.size() != right.size() ? left.size() < right.size() : left < right;
+    });
 }
 
 }  // namespace cutproof
