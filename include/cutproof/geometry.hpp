@@ -73,8 +73,19 @@ struct GeometryWish {
   bool every_step = false;  ///< the pieces after each step, and before the first
   std::vector<int> steps;   ///< the pieces after these steps; 0: before the first. Steps that there are not are passed over
   bool regions = false;     ///< of all listed findings that have one
+  /// Asks for what either asks for.
+  void add(const GeometryWish& other);
   bool any() const { return start || goals || end || every_step || !steps.empty() || regions; }
 };
+
+inline void GeometryWish::add(const GeometryWish& other) {
+  start = start || other.start;
+  goals = goals || other.goals;
+  end = end || other.end;
+  every_step = every_step || other.every_step;
+  steps.insert(steps.end(), other.steps.begin(), other.steps.end());
+  regions = regions || other.regions;
+}
 
 /// The geometry that was asked for, as far as the run came. A piece that stays as it is from step to step stands once.
 struct CheckGeometry {

@@ -9,12 +9,14 @@ namespace cutproof {
 std::vector<CheckResult> run_check(const Arguments& arguments) {
   const std::vector<std::string> plans = chosen_inputs(arguments);
   std::vector<CheckResult> results(plans.size());
+  CheckSettings settings = arguments.settings;
+  for (const RequestedReport& report : arguments.reports) settings.geometry.add(report.format->geometry);
   SupervisedRun run(arguments, plans, "starting");
   run.run(
       [&](std::size_t task, const Supervisor::Send& send) {
         ProgressSender sender;
-        return sender.last(check_plan_file(plans[task], arguments.settings,
-                                           [&](const CheckProgress& progress) { send(sender.next(progress)); }));
+        return sender.last(
+            check_plan_file(plans[task], settings, [&](const CheckProgress& progress) { send(sender.next(progress)); }));
       },
       [&](std::size_t task, const ChildEnd& end, RunState& state) {
         CheckResult& result = results[task];

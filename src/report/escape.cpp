@@ -88,6 +88,32 @@ std::string escaped(std::string_view text) {
   return escaped_prefix(text, text.size());
 }
 
+std::string in_markup(std::string_view shown) {
+  std::string text;
+  for (const char each : shown) {
+    switch (each) {
+      case '&':
+        text += "&amp;";
+        break;
+      case '<':
+        text += "&lt;";
+        break;
+      case '>':
+        text += "&gt;";
+        break;
+      case '"':
+        text += "&quot;";
+        break;
+      case '\'':
+        text += "&apos;";
+        break;
+      default:
+        text += each;
+    }
+  }
+  return text;
+}
+
 bool is_utf8(std::string_view text) {
   while (!text.empty()) {
     std::uint32_t code = 0;

@@ -16,6 +16,10 @@ std::string escaped(std::string_view text);
 /// The same for the first `code_points` code points only: where a caret under escaped text has to stand.
 std::string escaped_prefix(std::string_view text, std::size_t code_points);
 
+/// For XML and HTML, as text or in an attribute's quotes. What XML forbids must have been made visible by `escaped`, which
+/// lets no control character through.
+std::string in_markup(std::string_view shown);
+
 /// True iff every byte belongs to a well-formed sequence.
 bool is_utf8(std::string_view text);
 

@@ -4,6 +4,7 @@
 
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
+#include "report/page/page.hpp"
 #include "verify/check.hpp"
 
 #include <algorithm>
@@ -74,12 +75,15 @@ std::string of_checks(const Results& results) {
 }  // namespace
 
 const std::vector<ReportFormat>& report_formats() {
+  GeometryWish of_page;
+  of_page.end = true;
   static const std::vector<ReportFormat> formats = {
       {"json", "for programs: one JSON object", {"check", "measure", "compare"}, json},
       {"junit", "test results in XML, as most CI servers read them", {"check"}, of_checks<junit_report>},
       {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>},
       {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},
-      {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>}};
+      {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>},
+      {"html", "one page for people", {"check"}, of_checks<html_report>, of_page}};
   return formats;
 }
 

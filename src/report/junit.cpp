@@ -12,35 +12,8 @@
 namespace cutproof {
 namespace {
 
-// What XML forbids was made visible by `escaped`, which lets no control character through.
-std::string xml(std::string_view shown) {
-  std::string text;
-  for (const char each : shown) {
-    switch (each) {
-      case '&':
-        text += "&amp;";
-        break;
-      case '<':
-        text += "&lt;";
-        break;
-      case '>':
-        text += "&gt;";
-        break;
-      case '"':
-        text += "&quot;";
-        break;
-      case '\'':
-        text += "&apos;";
-        break;
-      default:
-        text += each;
-    }
-  }
-  return text;
-}
-
 std::string attribute(const char* name, std::string_view text) {
-  return std::string(" ") + name + "=\"" + xml(escaped(text)) + "\"";
+  return std::string(" ") + name + "=\"" + in_markup(escaped(text)) + "\"";
 }
 std::string attribute(const char* name, std::size_t number) {
   return attribute(name, std::to_string(number));
@@ -135,7 +108,7 @@ class Suite {
     ++(failure ? counts.failures : counts.errors);
     open(name);
     cases_ += std::string(">\n      <") + element + attribute("type", finding.code) + attribute("message", finding.message) +
-              ">" + xml(finding_paragraphs(result_, finding)) + "</" + element + ">\n    </testcase>\n";
+              ">" + in_markup(finding_paragraphs(result_, finding)) + "</" + element + ">\n    </testcase>\n";
   }
 
   void write(const std::string& name, bool reached) {

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/escape.hpp"
+#include "report/finding_facts.hpp"
+#include "report/findings_text.hpp"
+#include "report/page/markup.hpp"
+#include "report/page/sheet_parts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+// The line with what is at fault marked; of a long one what stands near it.
+std::string excerpt(const Finding& finding) {
+  if (finding.excerpt.empty()) return "";
+  constexpr std::size_t around = 120, most_marked = 200;
+  const auto before = static_cast<std::size_t>(std::max(finding.column - 1, 0));
+  const std::size_t marked = std::min(most_marked, static_cast<std::size_t>(std::max(finding.caret_length, 0)));
+  const auto between = [&](std::size_t from, std::size_t to) {
+    return in_markup(escaped_prefix(finding.excerpt, to).substr(escaped_prefix(finding.excerpt, from).size()));
+  };
+  const std::size_t from = before > around ? before - around : 0, to = before + marked + around;
+  const bool goes_on = escaped_prefix(finding.excerpt, to + 1).size() > escaped_prefix(finding.excerpt, to).size();
+  std::string line = (from > 0 ? "..." : "") + between(from, before);
+  if (marked > 0) line += "<mark>" + between(before, before + marked) + "</mark>";
+  line += between(before + marked, to) + (goes_on ? "..." : "");
+  return fmt::format("<pre class=\"excerpt\"><span class=\"soft\">{:>4} </span>{}</pre>\n", finding.line, line);
+}
+
+std::string finding_facts(const Finding& finding) {
+  std::string facts;
+  if (finding.volume) facts += fact("Volume", in_page(shown(*finding.volume)));
+  if (finding.missing) facts += fact("Missing", in_page(shown(*finding.missing)));
+  if (finding.excess) facts += fact("Too much", in_page(shown(*finding.excess)));
+  if (finding.box)
+    facts += fact("Inside", in_page(shown(finding.box->minimum)) + " to " + in_page(shown(finding.box->maximum)));
+  if (!finding.corners.empty()) {
+    std::string corners;
+    constexpr std::size_t most = 40;
+    for (std::size_t i = 0; i < std::min(most, finding.corners.size()); ++i)
+      corners += (i == 0 ? "" : ", ") + in_page(shown(finding.corners[i]));
+    if (finding.corners.size() > most) corners += fmt::format(" and {} more", finding.corners.size() - most);
+    facts += fact("Corners", fmt::format("<details><summary>{}</summary>{}</details>", finding.corners.size(), corners));
+  }
+  return facts.empty() ? "" : "<dl class=\"facts\">\n" + facts + "</dl>\n";
+}
+
+std::string finding_item(const Sheet& sheet, const Finding& finding) {
+  const FindingPlace place = place_of(sheet.result, finding);
+  std::string where;
+  if (concerns_goal(finding)) {
+    where = "at the goal";
+  } else if (finding.step > 0) {
+    where = "at step " + std::to_string(finding.step);
+  } else if (kind_of(finding).of_plan) {
+    where = "at the start";
+  }
+  if (place.line > 0) where += std::string(where.empty() ? "" : ", ") + "line " + std::to_string(place.line);
+  std::string text = "<li class=\"finding\"><div>\n";
+  text +=
+      fmt::format("<p><span class=\"code\">{}</span> <span class=\"where\">{}</span></p>\n", in_page(finding.code), where);
+  text += "<p>" + prose_in_page(finding.message) + "</p>\n" + excerpt(finding) + finding_facts(finding);
+  if (!finding.hint.empty()) text += "<p>Try: " + prose_in_page(finding.hint) + "</p>\n";
+  return text + "</div></li>\n";
+}
+
+std::string finding_list(const Sheet& sheet, const std::vector<Finding>& findings) {
+  constexpr std::size_t open = 10;
+  std::string text;
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    if (i == 0) text += "<ol class=\"findings\">\n";
+    if (i == open) {
+      text += fmt::format("</ol>\n<details class=\"fold\"><summary>{} more</summary><ol class=\"findings\" start=\"{}\">\n",
+                          findings.size() - open, open + 1);
+    }
+    text += finding_item(sheet, findings[i]);
+  }
+  if (!findings.empty()) text += findings.size() > open ? "</ol></details>\n" : "</ol>\n";
+  return text;
+}
+
+}  // namespace
+
+std::string findings_part(const Sheet& sheet) {
+  const CheckResult& result = sheet.result;
+  if (result.findings.empty()) return "";
+  std::string text = part(sheet, "found", "What was found") + finding_list(sheet, result.findings);
+  for (const auto& [code, count] : result.counts) {
+    const auto listed =
+        static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),
+                                               [&, name = code](const Finding& each) { return each.code == name; }));
+    if (count > listed)
+      text += fmt::format("<p>{} more of the kind {}, {} in all.</p>\n", count - listed, in_page(code), count);
+  }
+  if (!result.consequences.empty()) {
+    text += fmt::format("<details class=\"fold\"><summary>What follows from these: {}</summary>\n",
+                        counted(result.consequences.size(), "consequence"));
+    text += finding_list(sheet, result.consequences) + "</details>\n";
+  }
+  return text;
+}
+
+}  // namespace cutproof

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/page/page.hpp"
+
+#include "report/escape.hpp"
+#include "report/findings_text.hpp"
+#include "report/page/assets.hpp"
+#include "report/page/markup.hpp"
+#include "report/page/plan_sheet.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+std::string tally(const std::vector<CheckResult>& results) {
+  std::string text;
+  for (const Outcome outcome : {Outcome::failed, Outcome::invalid, Outcome::refuted, Outcome::stopped, Outcome::verified}) {
+    const auto count =
+        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
+    if (count > 0) text += fmt::format("{}{} {}", text.empty() ? "" : ", ", count, outcome_word(outcome));
+  }
+  return counted(results.size(), "plan") + (text.empty() ? "" : ": " + text);
+}
+
+// Nothing is fetched and no script runs.
+constexpr const char* policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+
+std::string head(const std::string& title) {
+  return fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" "
+      "content=\"light "
+      "dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
+      policy, title, page_style());
+}
+
+// The list of several plans, the worst first.
+std::string plan_list(const std::vector<Sheet>& sheets) {
+  std::vector<const Sheet*> order;
+  for (const Sheet& sheet : sheets) order.push_back(&sheet);
+  std::stable_sort(order.begin(), order.end(), [](const Sheet* a, const Sheet* b) {
+    return exit_code(a->result.outcome) > exit_code(b->result.outcome);
+  });
+  std::string text =
+      "<div class=\"scroll\"><table class=\"plans stack\">\n<thead><tr><th scope=\"col\">Verdict</th><th "
+      "scope=\"col\">Plan</th><th scope=\"col\">File</th></tr></thead>\n<tbody>\n";
+  for (const Sheet* sheet : order) {
+    const CheckResult& result = sheet->result;
+    text +=
+        fmt::format("<tr><td class=\"mark {}\">{}</td><td><a href=\"#plan-{}\" dir=\"auto\">{}</a></td><td>{}</td></tr>\n",
+                    outcome_word(result.outcome), outcome_mark(result.outcome), sheet->number + 1, title_of(result),
+                    name_in_page(result.plan));
+  }
+  return text + "</tbody></table></div>\n";
+}
+
+constexpr const char* foot =
+    "<footer>\n<p>Written by cutproof. This page is whole: it fetches nothing and can be kept and sent.</p>\n</footer>\n";
+
+}  // namespace
+
+std::string html_report(const std::vector<CheckResult>& results) {
+  std::vector<Sheet> sheets;
+  for (const CheckResult& result : results) sheets.push_back({result, sheets.size(), results.size() == 1});
+  std::string title =
+      results.size() == 1 ? fmt::format("{}: {}", outcome_word(results[0].outcome), title_of(results[0])) : tally(results);
+  std::string page = head(title) + "<main>\n";
+  if (results.size() == 1) {
+    page += "<article class=\"plan\">\n" + sheet_head(sheets[0]) + sheet_body(sheets[0]) + "</article>\n";
+  } else {
+    page += "<header class=\"head\"><h1 class=\"title\">" + tally(results) + "</h1></header>\n";
+    if (results.empty()) page += "<p>No plan falls to this shard.</p>\n";
+    if (!results.empty()) page += plan_list(sheets);
+    for (const Sheet& sheet : sheets) {
+      page += fmt::format("<article class=\"plan\" id=\"plan-{}\">\n", sheet.number + 1);
+      page += sheet_head(sheet) + sheet_body(sheet) + "</article>\n";
+    }
+  }
+  page += foot;
+  page += "</main>\n";
+  return page + "</body>\n</html>\n";
+}
+
+}  // namespace cutproof

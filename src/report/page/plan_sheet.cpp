@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/page/plan_sheet.hpp"
+
+#include "cutproof/version.hpp"
+#include "report/findings_text.hpp"
+#include "report/page/markup.hpp"
+#include "report/page/sheet_parts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+
+namespace cutproof {
+namespace {
+
+std::size_t finding_count(const CheckResult& result) {
+  const std::size_t counted = std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0},
+                                              [](std::size_t sum, const auto& each) { return sum + each.second; });
+  return std::max(counted, result.findings.size());
+}
+
+std::string sentence(const CheckResult& result) {
+  const std::string steps = fmt::format("{} of {}", result.steps.size(), counted(result.total_steps, "step"));
+  switch (result.outcome) {
+    case Outcome::verified:
+      return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces share "
+             "interior points, and at the end they fill the goal. The paths of motions were not examined.";
+    case Outcome::refuted:
+      if (result.counts.count("limit-reached") != 0)
+        return "The plan was carried out exactly and does not hold. A limit was reached after " + steps +
+               "; the rest was not looked at.";
+      return "The plan was carried out exactly and does not hold: " + counted(finding_count(result), "finding") + ".";
+    case Outcome::invalid:
+      return "The plan cannot be read, or asks for something that has no meaning: " +
+             counted(finding_count(result), "finding") + ".";
+    case Outcome::stopped:
+      if (result.steps.empty()) return "A limit was reached before the first step was done, so nothing is decided.";
+      return "A limit was reached after " + steps + ", so nothing is decided.";
+    case Outcome::failed:
+      break;
+  }
+  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
+}
+
+// How many pieces, cuts and moves, between the start and the end.
+std::string pair_part(const Sheet& sheet) {
+  const CheckResult& result = sheet.result;
+  if (!result.start) return "";
+  const auto did = [&](const char* kind) {
+    return static_cast<std::size_t>(std::count_if(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
+      return step.kind == kind && !(step.added.empty() && step.moved.empty());
+    }));
+  };
+  std::string between = "<strong>" + counted(result.pieces.size(), "piece") + "</strong>\n";
+  between += counted(did("cut"), "cut") + ", " + counted(did("move"), "move") + "<br>\n";
+  between += "volume " + in_page(shown(result.start->volume));
+  if (result.start->dehn) between += "<br>Dehn invariant " + in_page(result.start->dehn->text);
+  return part(sheet, "pair", "Start and end") + "<div class=\"pair\"><p>" + between + "</p></div>\n";
+}
+
+std::string rests_part(const Sheet& sheet) {
+  const CheckResult& result = sheet.result;
+  std::string facts;
+  if (result.outcome == Outcome::verified) {
+    facts += fact("Decided", "cuts split, motions are rigid, " + counted(result.bench_checks, "pair") +
+                                 " of pieces disjoint, the goal is filled: all of it exactly");
+  }
+  facts += fact("Not examined", "the paths of motions: whether a piece can get to its place");
+  if (!result.source.empty()) facts += fact("Source", in_page(result.source));
+  if (result.field) {
+    std::string generators;
+    for (const std::string& each : result.field->generators) generators += (generators.empty() ? "" : ", ") + in_page(each);
+    facts += fact("Numbers", result.field->degree == 1
+                                 ? std::string("rational")
+                                 : fmt::format("a field of degree {}, made from {}", result.field->degree, generators));
+  }
+  const auto side = [&](const char* name, const std::optional<VolumeAndDehn>& of) {
+    if (!of) return;
+    facts += fact(name, "volume " + in_page(shown(of->volume)) +
+                            (of->dehn ? ", Dehn invariant " + in_page(of->dehn->text) : std::string()));
+  };
+  side("Start", result.start);
+  side("Goal", result.goal);
+  if (!result.dissection.empty()) {
+    facts += fact("Dissection", in_page(result.dissection) +
+                                    (result.dissection_reason.empty() ? "" : ": " + in_page(result.dissection_reason)));
+  }
+  std::string plan = in_page(result.plan);
+  if (!result.plan_sha256.empty()) plan += "<br>SHA-256 <span class=\"digest\">" + in_page(result.plan_sha256) + "</span>";
+  facts += fact("Plan", plan);
+  facts +=
+      fact("Program", "cutproof " CUTPROOF_VERSION + (result.engine.empty() ? "" : ", engine " + in_page(result.engine)));
+  return part(sheet, "rests", "What this rests on") + "<dl class=\"rests\">\n" + facts + "</dl>\n";
+}
+
+}  // namespace
+
+std::string outcome_mark(Outcome outcome) {
+  static const char* const shapes[] = {
+      "<path d=\"M0 0h10v10h-10z\"/>", "<path d=\"M5 0l5 10h-10z\"/>",
+      "<path d=\"M1.5 0L5 3.5 8.5 0 10 1.5 6.5 5 10 8.5 8.5 10 5 6.5 1.5 10 0 8.5 3.5 5 0 1.5z\"/>",
+      "<path d=\"M0 0h4v10h-4zM6 0h4v10h-4z\"/>", "<path d=\"M4 0h2v6h-2zM4 8h2v2h-2z\"/>"};
+  std::string word = outcome_word(outcome);
+  std::string text = "<svg viewBox=\"0 0 10 10\" aria-hidden=\"true\">" + std::string(shapes[exit_code(outcome)]) + "</svg>";
+  word[0] = static_cast<char>(word[0] - 'a' + 'A');
+  return text + word;
+}
+
+std::string title_of(const CheckResult& result) {
+  return in_page(result.title.empty() ? result.plan : result.title);
+}
+
+std::string sheet_head(const Sheet& sheet) {
+  const CheckResult& result = sheet.result;
+  const char* level = sheet.alone ? "h1" : "h2";
+  std::string text = "<header class=\"head\">\n";
+  text += fmt::format("<p class=\"stamp {}\">{}</p>\n", outcome_word(result.outcome), outcome_mark(result.outcome));
+  text += fmt::format("<div><{0} class=\"title\" dir=\"auto\">{1}</{0}>\n", level, title_of(result));
+  if (!result.title.empty()) text += "<p class=\"plan-path\">" + name_in_page(result.plan) + "</p>\n";
+  return text + "</div>\n<p class=\"sentence\">" + sentence(result) + "</p>\n</header>\n";
+}
+
+std::string sheet_body(const Sheet& sheet) {
+  return findings_part(sheet) + pair_part(sheet) + steps_part(sheet) + pieces_part(sheet) + rests_part(sheet);
+}
+
+}  // namespace cutproof
