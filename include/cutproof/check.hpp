@@ -15,7 +15,7 @@ namespace cutproof {
 /// What a run may use. A limit that is reached ends it as `stopped`.
 struct CheckSettings {
   std::string engine = "parts";          ///< `parts`, `nef`, or `both`: run twice and compare each piece after each step
-  int max_degree = 16;                   ///< of the plan's number field
+  int max_degree = 48;                   ///< of the plan's number field
   std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
   std::size_t max_plan_size = 16 << 20;  ///< bytes of text
   GeometryWish geometry;                 ///< what `CheckResult::geometry` is to hold; nothing unless asked for
@@ -24,7 +24,7 @@ struct CheckSettings {
 /// Where a run stands: all that was proved so far, and what it does now.
 struct CheckProgress {
   const CheckResult& so_far;    ///< its outcome is not decided yet; plan, digest and engine may be empty
-  const std::string& activity;  ///< `reading the plan`, `step 3 of 12: cut`, `comparing with the goal`
+  const std::string& activity;  ///< `reading the plan: adjoining sqrt(3) to a field of degree 2`, `step 3 of 12: cut`
   int step = 0, line = 0;       ///< of that activity; 0 where there is none
 };
 using ProgressReceiver = std::function<void(const CheckProgress&)>;

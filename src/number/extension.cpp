@@ -119,7 +119,12 @@ void check_root(const Polynomial& polynomial, const Number& number, const Enclos
 }  // namespace
 
 std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& given, const Enclosure& root,
-                                        const std::string& text, int largest_degree, int* relative_degree) {
+                                        const std::string& text, int largest_degree, int* relative_degree,
+                                        const FieldProgress& progress) {
+  constexpr std::size_t longest_text = 40;
+  if (progress)
+    progress("adjoining " + (text.size() <= longest_text ? text : text.substr(0, longest_text) + "...") +
+             " to a field of degree " + std::to_string(field.degree()));
   Polynomial polynomial = monic(given, field);
   const Integer scale = integral_scale(polynomial);
   polynomial = scaled_roots(std::move(polynomial), scale);
@@ -133,6 +138,7 @@ std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& gi
   }
   if (relative * field.degree() > largest_degree) return std::nullopt;
 
+  if (progress) progress("finding a short generator of a field of degree " + std::to_string(relative * field.degree()));
   ShortGenerator found = short_generator(factor, integral_root);
   const int index = index_of_real_root(found.minimal_polynomial, [&](arb_t ball, slong precision) {
     enclose_value(ball, found.gamma, integral_root, precision);

@@ -56,13 +56,15 @@ std::string root_text(const std::string& radicand, unsigned long n) {
 
 }  // namespace
 
-FieldTower::FieldTower(NumberLimits limits) : state_(std::make_unique<State>()) {
+FieldTower::FieldTower(NumberLimits limits, FieldProgress progress) : state_(std::make_unique<State>()) {
   state_->limits = limits;
+  state_->progress = std::move(progress);
 }
 FieldTower::~FieldTower() {
   // Numbers point to their fields, and fields to the ones below.
   state_->roots.clear();
   state_->named_roots.clear();
+  state_->cosines.clear();
   while (!state_->fields.empty()) state_->fields.pop_back();
 }
 
@@ -115,7 +117,8 @@ Number FieldTower::adjoin(const std::vector<Number>& polynomial, const Enclosure
       8 * static_cast<std::size_t>(state_->limits.max_degree))
     degree_exceeded(field, state_->limits, text, "up to " + std::to_string(polynomial.size() - 1));
   int relative = 0;
-  std::optional<AdjoinedRoot> found = adjoin_root(field, polynomial, root, text, state_->limits.max_degree, &relative);
+  std::optional<AdjoinedRoot> found =
+      adjoin_root(field, polynomial, root, text, state_->limits.max_degree, &relative, state_->progress);
   if (!found) degree_exceeded(field, state_->limits, text, std::to_string(relative));
   if (found->field != nullptr) state_->fields.push_back(std::move(found->field));
   return checked(found->root);

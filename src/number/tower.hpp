@@ -8,6 +8,7 @@
 #pragma once
 
 #include "number/angle.hpp"
+#include "number/extension.hpp"
 #include "number/field.hpp"
 #include "number/number.hpp"
 
@@ -20,7 +21,7 @@
 namespace cutproof {
 
 struct NumberLimits {
-  int max_degree = 16;              ///< of the plan's field over Q
+  int max_degree = 48;              ///< of the plan's field over Q
   std::size_t max_bits = 1u << 20;  ///< of a numerator coefficient or a denominator
 };
 
@@ -31,7 +32,7 @@ struct NumberLimits {
 /// each step multiplied the degree by) or a number grows too long, and InvalidInput for what has no meaning.
 class FieldTower {
  public:
-  explicit FieldTower(NumberLimits limits = {});
+  explicit FieldTower(NumberLimits limits = {}, FieldProgress progress = {});
   ~FieldTower();
   FieldTower(const FieldTower&) = delete;
   FieldTower& operator=(const FieldTower&) = delete;
@@ -66,6 +67,13 @@ class FieldTower {
   Number quadratic_root(const std::vector<Number>& coefficients, const Enclosure& enclosure);
   /// The root of an irreducible polynomial that `enclosure` encloses; `text` names it, and is remembered.
   Number irreducible_root(const fmpz_poly_t polynomial, const Enclosure& enclosure, const std::string& text);
+  /// The cosine of 2*pi*numerator/conductor (in lowest terms, below 1/2) where a cosine that was asked for before generates
+  /// a field that holds it.
+  std::optional<Number> known_cosine(unsigned long numerator, unsigned long conductor);
+  /// A squarefree polynomial over the field on top that has this cosine for a root and a lower degree than the given one;
+  /// made of what the conductor has in common with those of cosines that were asked for before.
+  std::optional<std::vector<Number>> shorter_cosine_polynomial(unsigned long numerator, unsigned long conductor,
+                                                               unsigned long degree);
   /// `function` of `asked` is what a message calls it.
   Number cosine_of_pi_multiple(const Number& multiple, const char* function, const Angle& asked);
   Number cosine_of_ray(const RayAngle& ray, const Number& multiple);

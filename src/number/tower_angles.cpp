@@ -18,6 +18,63 @@ std::string pi_multiple_text(const Rational& multiple) {
   return (top == "1" ? "pi" : top + "*pi") + (bottom == "1" ? "" : "/" + bottom);
 }
 
+/// A full turn's part numerator/conductor in lowest terms, between 0 and 1/2, where the conductor is no odd number's double,
+/// and whether its cosine is to be negated.
+struct PartOfTurn {
+  unsigned long numerator, conductor;
+  bool negated = false;
+};
+
+/// For 0 < a < n/2 in lowest terms: cos(2*pi*a/n) = -cos(pi - 2*pi*a/n), and n may be an odd number's double.
+PartOfTurn part_of_turn(unsigned long a, unsigned long n) {
+  if (n % 4 != 2) return {a, n};
+  const unsigned long half = n / 2;
+  return {(half > a ? half - a : a - half) / 2, half, true};
+}
+
+/// The primitive polynomial of 2*pi*a/conductor's cosine, conductor > 2, whichever a is.
+IntegerPolynomial cosine_minimal_polynomial(unsigned long conductor) {
+  IntegerPolynomial doubled, polynomial;
+  fmpz_poly_cos_minpoly(doubled, conductor);
+  Integer coefficient;
+  for (slong i = 0; i <= fmpz_poly_degree(doubled); ++i) {  // of 2*cos, so substitute 2*x
+    fmpz_poly_get_coeff_fmpz(coefficient, doubled, i);
+    fmpz_mul_2exp(coefficient, coefficient, static_cast<mp_bitcnt_t>(i));
+    fmpz_poly_set_coeff_fmpz(polynomial, i, coefficient);
+  }
+  fmpz_poly_primitive_part(polynomial, polynomial);
+  return polynomial;
+}
+
+/// The Chebyshev polynomial T_k at x = cos(t), that is cos(k*t).
+Number cosine_of_multiple(const Number& x, unsigned long k) {
+  Number now(1L, x.field()), next = x;  // T_i and T_(i+1) for the leading bits i of k
+  for (unsigned long bit = 1ul << 62; bit > 0; bit >>= 1) {
+    const Number odd = Number(2) * now * next - x;
+    if ((k & bit) != 0) {
+      now = odd;
+      next = Number(2) * square(next) - Number(1);
+    } else {
+      next = odd;
+      now = Number(2) * square(now) - Number(1);
+    }
+  }
+  return now;
+}
+
+/// T_k with coefficients in a field.
+std::vector<Number> chebyshev_polynomial(unsigned long k, const Field& field) {
+  IntegerPolynomial chebyshev;
+  fmpz_poly_chebyshev_t(chebyshev, k);
+  std::vector<Number> polynomial;
+  Integer coefficient;
+  for (slong i = 0; i <= static_cast<slong>(k); ++i) {
+    fmpz_poly_get_coeff_fmpz(coefficient, chebyshev, i);
+    polynomial.push_back(integer_number(coefficient, field));
+  }
+  return polynomial;
+}
+
 unsigned long euler_phi(const fmpz_t n) {
   Integer result;
   fmpz_euler_phi(result, n);
@@ -48,21 +105,53 @@ Number FieldTower::cosine_of_pi_multiple(const Number& multiple, const char* fun
   Integer twice;
   fmpz_mul_2exp(twice, a, 1);
   if (fmpz_cmp(twice, n) > 0) fmpz_sub(a, n, a);  // cos is even: an angle in (0, pi)
-  IntegerPolynomial doubled, polynomial;
-  fmpz_poly_cos_minpoly(doubled, fmpz_get_ui(n));
-  Integer coefficient;
-  for (slong i = 0; i <= fmpz_poly_degree(doubled); ++i) {  // of 2*cos, so substitute 2*x
-    fmpz_poly_get_coeff_fmpz(coefficient, doubled, i);
-    fmpz_mul_2exp(coefficient, coefficient, static_cast<mp_bitcnt_t>(i));
-    fmpz_poly_set_coeff_fmpz(polynomial, i, coefficient);
-  }
-  fmpz_poly_primitive_part(polynomial, polynomial);
+  const unsigned long numerator = fmpz_get_ui(a), conductor = fmpz_get_ui(n);
+  if (const std::optional<Number> known = known_cosine(numerator, conductor)) return *known;
   Rational half_turns;
   fmpz_mul_2exp(half_turns.numerator(), a, 1);
   fmpz_set(half_turns.denominator(), n);
   fmpq_canonicalise(half_turns);
   const Enclosure enclosure = [&](arb_t ball, slong precision) { arb_cos_pi_fmpq(ball, half_turns, precision); };
-  return irreducible_root(polynomial, enclosure, "cos(" + pi_multiple_text(half_turns) + ")");
+  const std::string text = "cos(" + pi_multiple_text(half_turns) + ")";
+  const IntegerPolynomial minimal = cosine_minimal_polynomial(conductor);
+  const std::optional<Polynomial> shorter = shorter_cosine_polynomial(numerator, conductor, degree);
+  const Number value = shorter ? adjoin(*shorter, enclosure, text) : irreducible_root(minimal, enclosure, text);
+  state_->cosines.push_back({numerator, conductor, value});
+  return value;
+}
+
+std::optional<Number> FieldTower::known_cosine(unsigned long numerator, unsigned long conductor) {
+  for (const State::Cosine& known : state_->cosines)
+    if (known.numerator == numerator && known.conductor == conductor) return lifted(known.value);
+  const PartOfTurn asked = part_of_turn(numerator, conductor);
+  for (const State::Cosine& known : state_->cosines) {
+    const PartOfTurn part = part_of_turn(known.numerator, known.conductor);
+    if (part.conductor % asked.conductor != 0) continue;
+    const unsigned long times = n_mulmod2(asked.numerator * (part.conductor / asked.conductor),
+                                          n_invmod(part.numerator, part.conductor), part.conductor);
+    const Number base = lifted(known.value);
+    const Number value = checked(cosine_of_multiple(part.negated ? -base : base, std::min(times, part.conductor - times)));
+    state_->cosines.push_back({numerator, conductor, asked.negated ? -value : value});
+    return state_->cosines.back().value;
+  }
+  return std::nullopt;
+}
+
+std::optional<Polynomial> FieldTower::shorter_cosine_polynomial(unsigned long numerator, unsigned long conductor,
+                                                                unsigned long degree) {
+  // With g what both conductors have in common and j = conductor/g, T_j maps the cosine to cos(2*pi*numerator/g).
+  unsigned long best = degree;
+  for (const State::Cosine& known : state_->cosines) {
+    const unsigned long common = n_gcd(conductor, known.conductor % 2 == 1 ? 2 * known.conductor : known.conductor);
+    if (common > 2) best = std::min(best, conductor / common);  // else T_j - cos(2*pi*numerator/g) is not squarefree
+  }
+  if (best >= degree) return std::nullopt;
+  const unsigned long common = conductor / best, rest = numerator % common;
+  const std::optional<Number> constant = known_cosine(std::min(rest, common - rest), common);
+  if (!constant) throw ToolFault("a cosine is not where its field says");
+  Polynomial result = chebyshev_polynomial(best, top());
+  result[0] -= *constant;
+  return result;
 }
 
 Number FieldTower::cosine_of_ray(const RayAngle& ray, const Number& multiple) {
@@ -89,14 +178,7 @@ Number FieldTower::cosine_of_ray(const RayAngle& ray, const Number& multiple) {
     cosine = divide(x, square_root(length2));
   }
   if (q > 1) {
-    IntegerPolynomial chebyshev;
-    fmpz_poly_chebyshev_t(chebyshev, q);
-    std::vector<Number> polynomial;
-    for (slong i = 0; i <= static_cast<slong>(q); ++i) {
-      Integer coefficient;
-      fmpz_poly_get_coeff_fmpz(coefficient, chebyshev, i);
-      polynomial.push_back(integer_number(coefficient, top()));
-    }
+    std::vector<Number> polynomial = chebyshev_polynomial(q, top());
     polynomial[0] = polynomial[0] - cosine;
     Angle part;
     part.rays.emplace_back(Number::fraction(1, static_cast<long>(q)), ray);

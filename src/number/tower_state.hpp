@@ -11,6 +11,7 @@ namespace cutproof {
 
 struct FieldTower::State {
   NumberLimits limits;
+  FieldProgress progress;
   std::vector<std::unique_ptr<Field>> fields;  ///< lowest first; Q is not among them
   struct Root {
     Number radicand;
@@ -19,6 +20,11 @@ struct FieldTower::State {
   };
   std::vector<Root> roots;                    ///< of radicands without rational powers in them
   std::map<std::string, Number> named_roots;  ///< of polynomials and cosines, by the text that names them
+  struct Cosine {
+    unsigned long numerator, conductor;  ///< in lowest terms, below 1/2
+    Number value;
+  };
+  std::vector<Cosine> cosines;  ///< of 2*pi*numerator/conductor
 };
 
 /// Throws LimitReached: adjoining `text` would multiply the field's degree by `by`.

@@ -39,12 +39,12 @@ bool can_be_empty(const SolidDescription& solid) {
 /// Checks names that nothing used, each in a field of its own (a field to which nothing was adjoined serves the next one,
 /// too). Returns the solids among them that must still be built to know whether they are good.
 std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair<NameSpace, std::string>>& used_by_plan,
-                                      const NumberLimits& limits, ReachedLimits& reached) {
+                                      const ReadLimits& limits, ReachedLimits& reached) {
   struct Field {
     std::shared_ptr<FieldTower> tower;
     Resolver resolver;
-    Field(PlanIndex& index, const NumberLimits& limits, ReachedLimits& reached)
-        : tower(std::make_shared<FieldTower>(limits)), resolver(index, *tower, reached) {}
+    Field(PlanIndex& index, const ReadLimits& limits, ReachedLimits& reached)
+        : tower(std::make_shared<FieldTower>(limits.numbers, limits.progress)), resolver(index, *tower, reached) {}
   };
   std::unique_ptr<Field> field;
   std::set<std::pair<NameSpace, std::string>> used = used_by_plan;
@@ -88,13 +88,13 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits) {
   ExactPlan plan;
   try {
     PlanIndex index(document);
-    const auto tower = std::make_shared<FieldTower>(limits.numbers);
+    const auto tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
     {
       const auto draft = std::make_shared<ExactPlan>();
       draft->tower = tower;
       Resolver resolver(index, *tower, reached);
       StepReader(index, resolver).read(*draft);
-      plan.unused = check_unused(index, resolver.used(), limits.numbers, reached);
+      plan.unused = check_unused(index, resolver.used(), limits, reached);
       if (reached.first) reached.first->draft = draft;
     }
     end_with_errors(document, reached);
@@ -172,7 +172,7 @@ std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*se
 
 ReadSolid read_solid(const std::string& text, const std::string& name, const ReadLimits& limits) {
   ReadSolid result;
-  result.tower = std::make_shared<FieldTower>(limits.numbers);
+  result.tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
   read_one(text, name, *result.tower, limits, nullptr);
   result.solid = read_one(text, name, *result.tower, limits, &result.place);
   return result;

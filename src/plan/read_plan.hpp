@@ -15,6 +15,7 @@ namespace cutproof {
 struct ReadLimits {
   DocumentLimits document;
   NumberLimits numbers;
+  FieldProgress progress;  ///< told what is adjoined to a plan's field
 };
 
 /// Reads a plan for `check`. Only what start, goal and steps use is adjoined to its field; every other name is checked in a

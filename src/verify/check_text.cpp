@@ -80,6 +80,8 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         limits.document.max_bytes = settings.max_plan_size;
         limits.numbers.max_degree = settings.max_degree;
         limits.numbers.max_bits = settings.max_bits;
+        if (progress)
+          limits.progress = [&](const std::string& stage) { tell(progress, known, "reading the plan: " + stage, 0, 0); };
         const std::optional<ExactPlan> readable = [&]() -> std::optional<ExactPlan> {
           try {
             return read_plan(std::string(text), limits);

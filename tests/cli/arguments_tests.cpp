@@ -44,7 +44,7 @@ TEST_CASE("options arrive where they belong") {
 TEST_CASE("defaults are those of the documents") {
   const Arguments arguments = *parse({"check", "p.yaml"}).arguments;
   CHECK(arguments.settings.engine == "parts");
-  CHECK(arguments.settings.max_degree == 16);
+  CHECK(arguments.settings.max_degree == 48);
   CHECK(arguments.settings.max_plan_size == 16u << 20);
   CHECK_FALSE(arguments.limits.time);
   CHECK_FALSE(arguments.limits.memory);

@@ -170,12 +170,13 @@ TEST_CASE("limits are held before the work is done") {
   CHECK(limit_message([&] { tower.power(Number(2), power_of_ten(-40)); }).substr(0, 10) == "max-degree");
   CHECK(tower.top().degree() == 1);
 
-  for (const long radicand : {2L, 3L, 5L, 7L}) tower.square_root(Number(radicand));
-  CHECK(tower.top().degree() == 16);
-  CHECK(limit_message([&] { tower.square_root(Number(11)); }) ==
-        "max-degree: `sqrt(11)` needs a number field of too high a degree: it multiplies the degree 16 by 2, and the limit "
-        "is 16; "
-        "adjoined before: sqrt(2) (times 2), sqrt(3) (times 2), sqrt(5) (times 2), sqrt(7) (times 2) / is one root too "
+  for (const long radicand : {2L, 3L, 5L, 7L, 11L}) tower.square_root(Number(radicand));
+  CHECK(tower.top().degree() == 32);
+  CHECK(limit_message([&] { tower.square_root(Number(13)); }) ==
+        "max-degree: `sqrt(13)` needs a number field of too high a degree: it multiplies the degree 32 by 2, and the limit "
+        "is 48; "
+        "adjoined before: sqrt(2) (times 2), sqrt(3) (times 2), sqrt(5) (times 2), sqrt(7) (times 2), sqrt(11) (times 2) / "
+        "is one root too "
         "many, or one number mistyped? plans rarely need more than degree "
         "16; --max-degree raises the limit");
   // what is in the field is still found at the limit
@@ -199,17 +200,17 @@ TEST_CASE("rounded decimal angles end with the likely intention") {
     return limit_message([&] { tower.cosine(degrees_angle(Number::fraction(numerator, denominator))); });
   };
   CHECK(cosine_of(547356, 10000) ==
-        "max-degree: the cosine of 54.7356 deg has degree 40000 over the rational numbers; the limit is 16 / "
+        "max-degree: the cosine of 54.7356 deg has degree 40000 over the rational numbers; the limit is 48 / "
         "a rounded decimal is not an exact angle: did you mean `acos(1/sqrt(3))`?");
   CHECK(cosine_of(7053, 100).find("`acos(1/3)`") != std::string::npos);
   CHECK(cosine_of(10947, 100).find("`acos(-1/3)`") != std::string::npos);
   CHECK(cosine_of(116565, 1000).find("`acos(-1/sqrt(5))`") != std::string::npos);
   CHECK(cosine_of(-3526439, 100000).find("`-acos(sqrt(2/3))`") != std::string::npos);
   CHECK(limit_message([&] { tower.sine(degrees_angle(Number::fraction(352644, 10000))); }) ==
-        "max-degree: the sine of 35.2644 deg has degree 40000 over the rational numbers; the limit is 16 / "
+        "max-degree: the sine of 35.2644 deg has degree 40000 over the rational numbers; the limit is 48 / "
         "a rounded decimal is not an exact angle: did you mean `acos(sqrt(2/3))`?");
   CHECK(cosine_of(123456, 10000).find("did you mean") == std::string::npos);
-  CHECK(cosine_of(180, 97).find("degree 48 ") != std::string::npos);
+  CHECK(cosine_of(180, 101).find("degree 50 ") != std::string::npos);
   CHECK(limit_message([&] { tower.cosine(pi_angle(power_of_ten(-60))); }).substr(0, 10) == "max-degree");
   CHECK(tower.top().degree() == 1);
 }

@@ -59,9 +59,9 @@ TEST_CASE("unused names adjoin nothing, and are checked all the same") {
             plan_with(
                 "let: { a: sqrt(2), b: sqrt(3), c: sqrt(5) }\nsolids: { s: { regular: { name: icosahedron, edge: b } } }\n"))
             .field->degree() == 1);
-  // Together these have degree 32, over the limit; each alone has not.
-  CHECK_NOTHROW(read_plan(plan_with("let: { a: sqrt(2), b: sqrt(3), c: sqrt(5), d: sqrt(7), e: sqrt(11) }\n")));
-  CHECK_THROWS_AS(read_plan(plan_with("let: { a: sqrt(2)+sqrt(3)+sqrt(5)+sqrt(7)+sqrt(11) }\n")), PlanLimit);
+  // Together these have degree 64, over the limit; each alone has not.
+  CHECK_NOTHROW(read_plan(plan_with("let: { a: sqrt(2), b: sqrt(3), c: sqrt(5), d: sqrt(7), e: sqrt(11), f: sqrt(13) }\n")));
+  CHECK_THROWS_AS(read_plan(plan_with("let: { a: sqrt(2)+sqrt(3)+sqrt(5)+sqrt(7)+sqrt(11)+sqrt(13) }\n")), PlanLimit);
   CHECK(errors_of(plan_with("planes: { p: { through: [[0,0,0], [1,1,1], [2,2,2]] } }\nmotions: { m: { reflection: q } }\n"))
             .size() == 2);
 }

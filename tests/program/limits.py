@@ -66,7 +66,7 @@ class Limits(support.ProgramTest):
         self.stopped(GOOD, "--max-plan-size", "100", part="larger than the limit of 100 bytes")
 
     def test_degree(self):
-        _, finding = self.stopped(DEEP_FIELD, part="16")
+        _, finding = self.stopped(DEEP_FIELD, part="48")
         self.assertIn("sqrt(2)", finding["message"])
         self.assertEqual(self.check(self.plan(support.TOO_HARD), "--max-degree", "8", code=1)["field"]["degree"], 8)
 
