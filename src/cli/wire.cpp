@@ -8,6 +8,9 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdlib>
 #include <iterator>
 #include <optional>
 #include <vector>
@@ -28,6 +31,23 @@ struct adl_serializer<std::optional<T>> {
     } else {
       value = j.get<T>();
     }
+  }
+};
+
+// Coordinates for drawing may lie beyond the doubles, and JSON has no infinity.
+template <std::size_t n>
+struct adl_serializer<std::array<double, n>> {
+  static void to_json(json& j, const std::array<double, n>& values) {
+    j = json::array();
+    for (const double value : values) {
+      j.push_back(std::isfinite(value) ? json(value) : json(std::isnan(value) ? "nan" : value > 0 ? "inf" : "-inf"));
+    }
+  }
+  static void from_json(const json& j, std::array<double, n>& values) {
+    if (j.size() != n) throw cutproof::ToolFault("a message between processes has a list of the wrong length");
+    for (std::size_t i = 0; i < n; ++i)
+      values[i] =
+          j.at(i).is_string() ? std::strtod(j.at(i).get_ref<const std::string&>().c_str(), nullptr) : j.at(i).get<double>();
   }
 };
 }  // namespace nlohmann

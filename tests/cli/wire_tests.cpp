@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <limits>
 
 using namespace cutproof;
 
@@ -41,6 +42,18 @@ TEST_CASE("a result comes back as it was sent, in one line") {
   CompareResult compare;
   from_wire(to_wire(sample_compare()), &compare);
   CHECK(to_wire(compare) == to_wire(sample_compare()));
+}
+
+TEST_CASE("coordinates beyond the doubles come back as they were") {
+  const double beyond = std::numeric_limits<double>::infinity();
+  CheckResult sent = sample_check();
+  sent.geometry = CheckGeometry();
+  sent.geometry->solids.emplace_back();
+  sent.geometry->solids[0].corners = {{{"10^400", "-10^400", "1/2"}, {beyond, -beyond, 0.5}}};
+  RunState state;
+  state.receive(whole(sent));
+  REQUIRE(state.so_far.geometry);
+  CHECK(state.so_far.geometry->solids.at(0).corners.at(0).nearest == std::array<double, 3>{beyond, -beyond, 0.5});
 }
 
 TEST_CASE("a broken message is a fault, never a result") {

@@ -155,6 +155,10 @@ class Pages(PageTest):
         page = self.page(self.path("none.yaml"), code=2)
         self.assertIn("cannot be read", page.text)
 
+    def test_coordinates_beyond_doubles(self):
+        page = self.page(self.plan(GOOD.replace("[2, 0], [0, 2]", "[2e400, 0], [0, 2]")), code=1)
+        self.assert_tells(page)
+
     def test_what_is_at_fault_is_marked(self):
         page = self.page(self.plan(GOOD.replace("y = 1", "y = q")), code=2)
         self.assertEqual(len(page.all("mark")), 1)
