@@ -2,8 +2,8 @@
 # What plans/try and tests/run share: the one list of Debian packages, and how to build. Read with `.`, not run.
 
 build_packages="g++ cmake ninja-build ccache libcgal-dev libgmp-dev libmpfr-dev libflint-dev libflint-arb-dev libantic-dev
-  libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev"
-test_packages="catch2 libyaml-cpp-dev python3 python3-yaml python3-jsonschema pari-gp pkg-config
+  libyaml-cpp-dev libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev"
+test_packages="catch2 python3 python3-yaml python3-jsonschema pari-gp pkg-config
   python3-junitparser cmark-gfm libxml2-utils"
 fuzz_packages="clang llvm libclang-rt-14-dev"
 

@@ -4,6 +4,8 @@
 
 #include "plan/node.hpp"
 
+#include <algorithm>
+
 namespace cutproof {
 
 /// A text whose readers are watched: every byte that is looked at counts, so that a test can tell how the work grows.
@@ -21,6 +23,12 @@ class CountedText {
     *steps_ += part.size();
     return part;
   }
+  /// How often a byte stands there one after the other.
+  std::size_t run(std::size_t begin, char byte) const {
+    const std::size_t end = std::min(text_.find_first_not_of(byte, begin), text_.size());
+    *steps_ += end - begin + 1;
+    return end - begin;
+  }
   /// True iff `part` stands at a place of the text.
   bool has(std::size_t at, std::string_view part) const { return at <= size() && substr(at, part.size()) == part; }
 
@@ -36,8 +44,9 @@ class SourceText : public Places {
   SourceText(std::string text, std::size_t max_bytes);
 
   const std::string& text() const { return text_; }
-  /// The text for a reader whose steps are counted with those of this class.
+  /// The text, or one like it, for a reader whose steps are counted with those of this class.
   CountedText counted() const { return CountedText(text_, steps_); }
+  CountedText counted(std::string_view text) const { return CountedText(text, steps_); }
   /// How many bytes were looked at since the text was taken over.
   std::uint64_t steps() const { return steps_; }
   /// The line of a position, from 1.

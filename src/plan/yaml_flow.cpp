@@ -1,172 +1,164 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Flow style: collections in brackets, and expressions that their commas and brackets would take to pieces.
+// Flow style: collections in brackets.
 #include "plan/yaml_reader.hpp"
-
-#include <string>
 
 namespace cutproof {
 
-Node YamlReader::flow_node() {
-  Node instead;
-  if (refuse_indicators(true, instead)) return instead;
-  const char c = peek();
-  if (c == '[') return flow_sequence();
-  if (c == '{') return flow_mapping();
-  if (c == '"' || c == '\'') return quoted_scalar();
-  if (c == '?' && is_space_at(1))
-    fail({at_, at_ + 1}, "`? ` begins a complex key, and the keys of a plan are words", "write `key: value`");
-  if (is_dash()) fail({at_, at_ + 1}, "a `- ` list cannot stand inside brackets", "write its entries in [ ], with commas");
-  const std::size_t begin = at_;
-  Node node = plain_scalar(-1, true);
-  // YAML ends a plain text at a comma or bracket: an expression that holds one is in pieces now.
-  int open = 0;
-  for (const char letter : node.text) open += letter == '(' ? 1 : letter == ')' ? -1 : 0;
-  const std::size_t after = at_;
-  skip_blanks();
-  const bool bracket_follows = peek() == '[' || peek() == '{';
-  at_ = after;
-  if (open <= 0 && !bracket_follows) return node;
-  bool balanced = true;
-  const Span span = unquoted_expression(begin, balanced);
-  if (!balanced && !bracket_follows) {
-    // Not an expression that goes on: its own reader tells which parenthesis is missing.
-    return node;
-  }
-  if (!balanced)
-    fail({begin, after}, "this text goes on with a bracket that is never closed", "put quotes round the expression");
-  const std::string text = source(span);
-  report(span,
-         bracket_follows ? "unquoted, YAML ends this expression at its bracket"
-                         : "unquoted, YAML splits this expression at its comma",
-         "put quotes round it: \"" + text + "\"");
-  at_ = span.end;
-  return broken(begin);
+namespace {
+
+/// True where a colon stands that ends a key.
+bool is_colon(const YamlCursor& cursor, const Node& key) {
+  return cursor.peek() == ':' && !cursor.at_content_end() &&
+         (key.quoted || cursor.is_space_at(1) || YamlCursor::is_flow_indicator(cursor.peek(1)));
 }
 
-void YamlReader::flow_separator(Node& value, std::size_t open, char close) {
-  const std::size_t after = at_;
+}  // namespace
+
+void YamlReader::flow_separator(const Node& value, std::size_t open, char close) {
+  const std::size_t after = cursor_.at();
   skip_to_content();
-  if (at_content_end())
-    fail({open, open + 1}, std::string("this `") + text_[open] + "` is never closed",
-         std::string("write `") + close + "` at its end");
-  if (peek() == ',' || peek() == close) return;
-  if (peek() == ']' || peek() == '}')
-    fail({at_, at_ + 1},
-         std::string("`") + peek() + "` closes the `" + text_[open] + "` of line " + std::to_string(source_.line(open)),
-         std::string("write `") + close + "`");
-  if (peek() == ':')
-    fail({value.begin, at_ + 1}, "a second colon, or a key that is no word", "put quotes round a text with `: ` in it");
-  if (text_.substr(after, at_ - after).find_first_of("\r\n") != std::string_view::npos)
+  const char opening = close == ']' ? '[' : '{', c = cursor_.peek();
+  const YamlSpan here{cursor_.at(), cursor_.at() + 1};
+  const std::string to_close = std::string("write `") + close + "`";
+  if (cursor_.at_content_end())
+    fail({open, open + 1}, std::string("this `") + opening + "` is never closed", to_close + " at its end");
+  if (c == ',' || c == close) return;
+  if (c == ']' || c == '}')
+    fail(here, std::string("`") + c + "` closes the `" + opening + "` of line " + std::to_string(source_.line(open)),
+         to_close);
+  if (c == '?') fail_here();
+  if (c == ':')
+    fail({value.begin, here.end}, "a second colon, or a key that is no word", "put quotes round a text with `: ` in it");
+  if (cursor_.part({after, here.begin}).find_first_of("\r\n") != std::string_view::npos)
     fail({open, open + 1},
-         std::string("this `") + text_[open] + "` is not closed, and no comma stands before line " +
-             std::to_string(source_.line(at_)),
-         std::string("write `") + close + "` at its end");
+         std::string("this `") + opening + "` is not closed, and no comma stands before line " +
+             std::to_string(source_.line(here.begin)),
+         to_close + " at its end");
   bool balanced = true;
-  const Span span = unquoted_expression(value.begin, balanced);
+  const YamlSpan span = cursor_.unquoted_expression(value.begin, balanced);
   if (!balanced || span.end <= after)
-    fail(rest_of_line(), std::string("a comma or `") + close + "` is wanted before this",
+    fail(cursor_.rest_of_line(), std::string("a comma or `") + close + "` is wanted before this",
          "write it, or put quotes round the expression");
   const std::string text = source(span);
-  if (text[0] == '"' || text[0] == '\'') {
-    report({at_, span.end}, "text after the closing quote", "put the whole text in one pair of quotes");
+  if (value.quoted) {
+    report({here.begin, span.end}, "text after the closing quote", "put the whole text in one pair of quotes");
   } else {
     report(span, "unquoted, YAML ends this expression at its bracket", "put quotes round it: \"" + text + "\"");
   }
-  at_ = span.end;
-  value = broken(value.begin);
-  flow_separator(value, open, close);
-}
-
-Node YamlReader::flow_value(std::size_t colon, Span key) {
-  at_ = colon + 1;
-  skip_to_content();
-  if (!at_content_end() && peek() != ',' && peek() != '}' && peek() != ']') return check_null(flow_node());
-  if (!at_content_end())
-    report(key, quoted_text(source(key)) + " has no value", "write one after the colon, or delete the key");
-  return broken(key.begin);
-}
-
-Node YamlReader::flow_pair(const Node& key, std::size_t open) {
-  const Span span{key.begin, key.end};
-  if (!key.is_scalar() && !key.is_broken()) fail(span, "a key must be a word", "write `key: value`");
-  if (source_.line(key.begin) != source_.line(at_))
-    fail({open, open + 1}, std::string("this `") + text_[open] + "` is not closed before the next key",
-         std::string("write `") + (text_[open] == '[' ? ']' : '}') + "` at its end");
-  Node pair = collection(Node::Kind::mapping);
-  pair.begin = key.begin;
-  Node value = flow_value(at_, span);
-  pair.end = at_;
-  pair.entries.push_back({key.text, key.begin, key.end, std::move(value)});
-  if (key.is_broken()) return broken(key.begin);
-  std::unordered_map<std::string, std::size_t> seen;
-  return check_key(pair.entries.back(), is_null_word(key), seen) ? pair : broken(key.begin);
+  cross_out(span);
 }
 
 bool YamlReader::next_flow_entry(Node& node, std::size_t open, char closing) {
   const std::string own(1, closing), opening = closing == ']' ? "[" : "{", other = closing == ']' ? "}" : "]";
   for (;;) {
     skip_to_content();
-    if (at_content_end()) fail({open, open + 1}, "this `" + opening + "` is never closed", "write `" + own + "` at its end");
-    if (peek() == closing) return false;
-    if (peek() == other[0])
-      fail({at_, at_ + 1}, "`" + other + "` closes the `" + opening + "` of line " + std::to_string(source_.line(open)),
+    const YamlSpan here{cursor_.at(), cursor_.at() + 1};
+    if (cursor_.at_content_end())
+      fail({open, open + 1}, "this `" + opening + "` is never closed", "write `" + own + "` at its end");
+    if (cursor_.peek() == closing) return false;
+    if (cursor_.peek() == other[0])
+      fail(here, "`" + other + "` closes the `" + opening + "` of line " + std::to_string(source_.line(open)),
            "write `" + own + "`");
-    if (peek() != ',') return true;
-    report({at_, at_ + 1}, "an entry is missing before this comma", "delete the comma, or write the entry");
+    if (cursor_.peek() != ',') return true;
+    report(here, "an entry is missing before this comma", "delete the comma, or write the entry");
     node.damaged = true;
-    ++at_;
+    skip_nulls();
+    cursor_.step();
   }
 }
 
+Node YamlReader::flow_value(YamlSpan key, const Brackets& brackets) {
+  cursor_.step();
+  skip_to_content();
+  const char c = cursor_.peek();
+  if (!cursor_.at_content_end() && c != ',' && c != '}' && c != ']') return node(-1, &brackets);
+  if (next_is(Kind::null)) ++next_;
+  if (!cursor_.at_content_end() && !mended_.holds(key.end, cursor_.at()))
+    report(key, quoted_text(source(key)) + " has no value", "write one after the colon, or delete the key");
+  return broken(key.begin);
+}
+
+/// At the colon behind a key.
+void YamlReader::check_flow_key(const Node& key, const Brackets& brackets) {
+  const char opening = source_.text()[brackets.open];
+  if (!key.is_scalar() && !key.is_broken()) fail({key.begin, key.end}, "a key must be a word", "write `key: value`");
+  if (source_.line(key.begin) != source_.line(cursor_.at()))
+    fail({brackets.open, brackets.open + 1}, std::string("this `") + opening + "` is not closed before the next key",
+         std::string("write `") + (opening == '[' ? ']' : '}') + "` at its end");
+}
+
+Node YamlReader::flow_pair(const Brackets& brackets) {
+  Node pair = collection(Node::Kind::mapping);
+  ++next_;
+  Node::Entry entry;
+  const bool is_null = next_is(Kind::null) && at_null_word(true);
+  const Node key = is_null ? key_of_null() : node(-1, &brackets);
+  skip_to_content();
+  if (!is_colon(cursor_, key)) fail_here();
+  check_flow_key(key, brackets);
+  entry.key = key.text;
+  entry.key_begin = key.begin;
+  entry.key_end = key.end;
+  entry.value = flow_value({key.begin, key.end}, brackets);
+  pair.end = cursor_.at();
+  expect_end();
+  std::unordered_map<std::string, std::size_t> seen;
+  if (key.is_broken() || !check_key(entry, is_null, seen)) return broken(key.begin);
+  pair.entries.push_back(std::move(entry));
+  return pair;
+}
+
 Node YamlReader::flow_sequence() {
-  const Level level(*this);
   Node node = collection(Node::Kind::sequence);
-  const std::size_t open = at_++;
+  const std::size_t open = cursor_.at();
+  const Brackets brackets{open};
+  cursor_.step();
+  ++next_;
   while (next_flow_entry(node, open, ']')) {
-    const bool quoted = peek() == '"' || peek() == '\'';
-    Node value = flow_node();
-    const std::size_t after = at_, line = line_begin_;
+    Node value = this->node(-1, &brackets);
+    const YamlCursor::Spot after = cursor_.spot();
     skip_to_content();
-    if (peek() == ':' && !at_content_end() && (quoted || is_space_at(1) || is_flow_indicator(peek(1)))) {
-      value = flow_pair(value, open);
-    } else {
-      at_ = after;
-      line_begin_ = line;
-      value = check_null(std::move(value));
-    }
+    if (!value.is_mapping() && is_colon(cursor_, value)) check_flow_key(value, brackets);
+    cursor_.go_to(after);
     flow_separator(value, open, ']');
     node.entries.push_back({"", value.begin, value.begin, std::move(value)});
-    if (peek() == ',') ++at_;
+    if (cursor_.peek() == ',') cursor_.step();
   }
-  node.end = ++at_;
+  cursor_.step();
+  node.end = cursor_.at();
+  expect_end();
   return node;
 }
 
 Node YamlReader::flow_mapping() {
-  const Level level(*this);
   Node node = collection(Node::Kind::mapping);
-  const std::size_t open = at_++;
+  const std::size_t open = cursor_.at();
+  const Brackets brackets{open};
+  cursor_.step();
+  ++next_;
   std::unordered_map<std::string, std::size_t> seen;
   while (next_flow_entry(node, open, '}')) {
-    const bool quoted = peek() == '"' || peek() == '\'';
-    Node key = flow_node();
-    const std::size_t after = at_, line = line_begin_;
+    const bool is_null = next_is(Kind::null) && at_null_word(true);
+    const Node key = is_null ? key_of_null() : this->node(-1, &brackets);
+    const YamlCursor::Spot after = cursor_.spot();
     skip_to_content();
-    Node value;
-    if (peek() == ':' && !at_content_end() && (quoted || is_space_at(1) || is_flow_indicator(peek(1)))) {
-      if (!key.is_scalar() && !key.is_broken()) fail({key.begin, key.end}, "a key must be a word", "write `key: value`");
-      if (source_.line(key.begin) != source_.line(at_))
-        fail({open, open + 1}, "this `{` is not closed before the next key", "write `}` at its end");
+    Node value = broken(key.begin);
+    if (is_colon(cursor_, key)) {
+      check_flow_key(key, brackets);
       Node::Entry entry{key.text, key.begin, key.end, {}};
-      const bool good = !key.is_broken() && check_key(entry, is_null_word(key), seen);
-      entry.value = flow_value(at_, {key.begin, key.end});
+      const bool good = !key.is_broken() && check_key(entry, is_null, seen);
+      entry.value = flow_value({key.begin, key.end}, brackets);
       flow_separator(entry.value, open, '}');
       if (good) node.entries.push_back(std::move(entry));
       node.damaged |= !good;
     } else {
       node.damaged = true;
-      at_ = after;
-      line_begin_ = line;
+      cursor_.go_to(after);
+      if (next_is(Kind::null)) {
+        ++next_;
+      } else if (next() != nullptr && next()->kind != Kind::end) {
+        fail_here();
+      }
       if (!key.is_broken()) {
         const std::size_t colon = key.quoted ? std::string::npos : key.text.find(':');
         const std::string text = source({key.begin, key.end});
@@ -174,12 +166,13 @@ Node YamlReader::flow_mapping() {
                colon == std::string::npos ? "write `" + text + ": ...`, or use [ ] for a list"
                                           : "write a blank after the colon");
       }
-      value = broken(key.begin);
-      flow_separator(value, open, '}');
+      flow_separator(key, open, '}');
     }
-    if (peek() == ',') ++at_;
+    if (cursor_.peek() == ',') cursor_.step();
   }
-  node.end = ++at_;
+  cursor_.step();
+  node.end = cursor_.at();
+  expect_end();
   return node;
 }
 

@@ -1,71 +1,380 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The document as a whole, and what both styles of YAML share.
+// The document as a whole, values, and what both styles of YAML share.
 #include "plan/yaml_reader.hpp"
 
-#include <string>
+#include <algorithm>
 
 namespace cutproof {
 
+namespace {
+
+constexpr std::size_t most_crossed_out = 20, most_bytes_read_again = 1u << 18;
+const char* const how_to_close_a_quote = "write the same quote at the end of the text";
+
+bool is_null_word(std::string_view text) {
+  return text == "null" || text == "Null" || text == "NULL" || text == "~";
+}
+
+}  // namespace
+
+bool MendedText::holds(std::size_t begin, std::size_t end) const {
+  return std::any_of(crossed_out.begin(), crossed_out.end(),
+                     [&](const YamlSpan& span) { return span.begin <= end && begin < span.end; });
+}
+
+void YamlReader::report(YamlSpan span, const std::string& message, const std::string& hint) {
+  problems_.push_back({span, message, hint});
+}
+
+void YamlReader::fail(YamlSpan span, const std::string& message, const std::string& hint) {
+  report(span, message, hint);
+  throw GivenUp{};
+}
+
+void YamlReader::cross_out(YamlSpan span, char by) {
+  const std::string_view part = std::string_view(mended_.text).substr(span.begin, span.end - span.begin);
+  const std::size_t count = mended_.crossed_out.size();
+  if (part.find_first_of("\r\n") != std::string_view::npos || count >= most_crossed_out ||
+      count * mended_.text.size() >= most_bytes_read_again)
+    throw GivenUp{};
+  mended_.problems.push_back(problems_.back());
+  mended_.crossed_out.push_back(span);
+  for (std::size_t at = span.begin; at < span.end; ++at)
+    if (!YamlCursor::is_blank(mended_.text[at])) mended_.text[at] = by;
+  throw Again{};
+}
+
+void YamlReader::fail_here() {
+  const std::size_t at = cursor_.at();
+  if ((cursor_.peek() == '[' || cursor_.peek() == '{') && at > 0 && source_.text()[at - 1] == ':')
+    fail({at - 1, at}, "a colon needs a blank behind it", "write a blank after the colon");
+  const std::size_t complaint = events_.complaint;
+  if (events_.gave_up && complaint < source_.text().size() && source_.text()[complaint] == '?')
+    fail({complaint, complaint + 1}, "unquoted, a question mark has a meaning of its own in YAML",
+         "put quotes round the text that it stands in");
+  if (!problems_.empty()) throw GivenUp{};
+  YamlSpan span = cursor_.rest_of_line();
+  if (events_.gave_up && complaint > span.end) span = {complaint, complaint};
+  fail(span, "YAML cannot be read on from here", "put quotes round a text that is more than words and numbers");
+}
+
+std::string YamlReader::source(YamlSpan span) const {
+  return std::string(source_.counted().substr(span.begin, span.end - span.begin));
+}
+
+void YamlReader::expect_end() {
+  if (next_is(Kind::end)) {
+    ++next_;
+  } else if (next() != nullptr && !is_behind()) {
+    fail_here();
+  }
+}
+
+void YamlReader::skip_nulls() {
+  while (next_is(Kind::null) && next()->position == cursor_.at()) ++next_;
+}
+
 Node YamlReader::collection(Node::Kind kind) {
-  count_node(at_);
   Node node;
   node.kind = kind;
-  node.begin = at_;
+  node.begin = cursor_.at();
   return node;
 }
 
 Node YamlReader::broken(std::size_t begin) const {
   Node node;
   node.begin = begin;
-  node.end = at_;
+  node.end = cursor_.at();
   return node;
 }
 
+void YamlReader::skip_to_content() {
+  for (;;) {
+    const std::size_t begin = cursor_.at();
+    const bool is_new_line = cursor_.begins_line();
+    cursor_.skip_blanks();
+    const std::size_t at = cursor_.at();
+    if (cursor_.at_end()) return;
+    if (cursor_.peek() == '#') {
+      if (at == begin && !is_new_line)
+        fail({at, at + 1}, "a comment needs a blank before its `#`", "write ` #`, or put quotes round the whole text");
+      cursor_.skip_line();
+    } else if (YamlCursor::is_break(cursor_.peek())) {
+      cursor_.skip_break();
+    } else {
+      const std::size_t tab = is_new_line ? cursor_.part({begin, at}).find('\t') : std::string_view::npos;
+      if (tab != std::string_view::npos)
+        fail({begin + tab, begin + tab + 1}, "a tab in the indentation: YAML indents with blanks only",
+             "write blanks instead of the tab");
+      return;
+    }
+  }
+}
+
+// --- the document ---------------------------------------------------------------------------------------------------------
+
 Node YamlReader::read() {
-  if (text_.has(0, "\xEF\xBB\xBF")) at_ = line_begin_ = 3;
+  if (cursor_.part({0, 3}) == "\xEF\xBB\xBF") cursor_.go_to({3, 3});
   directives();
   bool on_marker_line = false;
-  if (at_marker() && peek() == '-') {
-    at_ += 3;
-    on_marker_line = !rest_of_line_is_empty();
+  if (cursor_.at_marker() && cursor_.peek() == '-') {
+    cursor_.step(3);
+    on_marker_line = !cursor_.rest_of_line_is_empty();
   }
   skip_to_content();
-  if (at_content_end()) fail({at_, at_}, "the plan is empty", "a plan begins with `cutproof: 1`");
-  Node root = on_marker_line ? inline_node(-1) : block_node(-1);
-  skip_to_content();
-  if (!at_content_end())
-    fail(rest_of_line(), "this text stands after the end of the document, or its indentation fits nothing above it",
-         "delete it, or indent it like the lines it belongs to");
-  while (at_marker() && peek() == '.') {
-    at_ += 3;
-    if (!rest_of_line_is_empty()) fail(rest_of_line(), "this text stands after the end of the document", "delete it");
-    skip_to_content();
-  }
-  if (at_marker())
-    fail({at_, at_ + 3}, "a second document begins here, and a plan is one document",
-         "delete this line, or put the rest in a file of its own");
-  if (!at_end()) fail(rest_of_line(), "this text stands after the end of the document", "delete it");
+  if (cursor_.at_content_end()) fail({cursor_.at(), cursor_.at()}, "the plan is empty", "a plan begins with `cutproof: 1`");
+  if (on_marker_line && next() != nullptr && (next_is(Kind::sequence) || next_is(Kind::mapping)) && !next()->in_brackets)
+    fail(cursor_.rest_of_line(), "a list or `key: value` behind `---`", "begin a new line after `---`");
+  Node root = node(-1, nullptr);
+  epilogue();
+  if (events_.gave_up) fail_here();
   return root;
 }
 
 void YamlReader::directives() {
   bool any = false;
-  for (skip_to_content(); peek() == '%' && at_ == line_begin_ && !at_end(); skip_to_content()) {
-    const Span line = rest_of_line();
+  for (skip_to_content(); cursor_.peek() == '%' && cursor_.begins_line() && !cursor_.at_end(); skip_to_content()) {
+    const YamlSpan line = cursor_.rest_of_line();
     const std::string text = source(line);
-    if (text.compare(0, 6, "%YAML ") != 0 || text.find("1.", 6) != text.find_first_not_of(' ', 6))
+    const std::size_t version = text.find_first_not_of(' ', 6);
+    if (text.compare(0, 6, "%YAML ") != 0 || version == std::string::npos || text.compare(version, 2, "1.") != 0 ||
+        version + 2 == text.size() || text.find_first_not_of("0123456789", version + 2) != std::string::npos)
       fail(line, "the directive " + quoted_text(text) + " has no meaning in a plan", "delete it; `%YAML 1.2` is fine");
     if (any) fail(line, "a second %YAML line", "delete it");
     any = true;
-    at_ = line.end;
-    skip_line();
+    cursor_.step(line.end - line.begin);
+    cursor_.skip_line();
   }
-  if (any && !(at_marker() && peek() == '-'))
-    fail({at_, at_}, "after a %YAML line a line `---` must begin the document", "write `---` before this line");
+  if (any && !(cursor_.at_marker() && cursor_.peek() == '-'))
+    fail({cursor_.at(), cursor_.at()}, "after a %YAML line a line `---` must begin the document",
+         "write `---` before this line");
+}
+
+void YamlReader::epilogue() {
+  skip_to_content();
+  if (!cursor_.at_content_end())
+    fail(cursor_.rest_of_line(), "this text stands after the end of the document, or its indentation fits nothing above it",
+         "delete it, or indent it like the lines it belongs to");
+  const std::string message = "this text stands after the end of the document";
+  while (cursor_.at_marker() && cursor_.peek() == '.') {
+    cursor_.step(3);
+    if (!cursor_.rest_of_line_is_empty()) fail(cursor_.rest_of_line(), message, "delete it");
+    skip_to_content();
+  }
+  if (cursor_.at_marker())
+    fail({cursor_.at(), cursor_.at() + 3}, "a second document begins here, and a plan is one document",
+         "delete this line, or put the rest in a file of its own");
+  if (!cursor_.at_end()) fail(cursor_.rest_of_line(), message, "delete it");
+}
+
+// --- values ---------------------------------------------------------------------------------------------------------------
+
+Node YamlReader::node(int parent, const Brackets* around) {
+  const std::size_t first = cursor_.at();
+  if (refuse_properties(around)) {
+    if (next_is(Kind::null)) ++next_;
+    return broken(first);
+  }
+  // Where yaml-cpp gave up inside brackets it may have told of a mapping of which they are a key.
+  while (events_.gave_up && around != nullptr && next_is(Kind::mapping) && next_ + 1 < events_.list.size() &&
+         events_.list[next_ + 1].in_brackets && events_.list[next_ + 1].position == next()->position)
+    ++next_;
+  const YamlEvent* event = next();
+  if (event == nullptr || event->kind == Kind::end) explain(around);
+  if (event->kind == Kind::null && !at_null_word(around != nullptr)) explain(around);
+  if (event->kind == Kind::alias) refuse_start(around != nullptr);
+  if (event->position != cursor_.at() && event->position != first) explain(around);
+  if (event->kind == Kind::null) return null_word(around);
+  if (event->kind == Kind::scalar) {
+    Node found = scalar(parent, around);
+    if (around != nullptr || found.is_broken()) return found;
+    if (cursor_.begins_line()) return found;  // behind a block scalar
+    if (found.quoted) return end_of_line(std::move(found));
+    refuse_second_colon(found);
+    return found;
+  }
+  const char c = cursor_.peek();
+  if (around != nullptr) {
+    if (c == '[' && event->kind == Kind::sequence) return flow_sequence();
+    if (event->kind != Kind::mapping) explain(around);
+    return c == '{' ? flow_mapping() : flow_pair(*around);
+  }
+  if (c == '[' || c == '{') {
+    if (!event->in_brackets) ++next_;  // a mapping of which this is the first key
+    if (next() == nullptr || !next()->in_brackets) fail_here();
+    return end_of_line(c == '[' ? flow_sequence() : flow_mapping());
+  }
+  if (first != cursor_.at() && first >= cursor_.line_begin())
+    fail({first, cursor_.at()}, "after an anchor or a tag the plan cannot be read on", "delete it");
+  if (event->kind == Kind::sequence && cursor_.is_dash()) return block_sequence(cursor_.column() == parent);
+  if (event->kind != Kind::mapping || event->in_brackets) explain(around);
+  return block_mapping();
+}
+
+Node YamlReader::scalar(int parent, const Brackets* around) {
+  const std::size_t begin = cursor_.at();
+  if (cursor_.peek() == '"') mend_escape();
+  Node node;
+  const auto trouble = cursor_.pass_scalar(next()->text, parent, node);
+  if (trouble == YamlCursor::Trouble::unclosed_quote)
+    fail({begin, begin + 1}, "this quote is never closed", how_to_close_a_quote);
+  if (trouble == YamlCursor::Trouble::bad_escape)
+    refuse_escape({cursor_.at(), cursor_.at() + 2}, {begin, cursor_.closing_quote(begin, cursor_.at())});
+  if (trouble == YamlCursor::Trouble::text_behind_bar)
+    fail({begin, cursor_.rest_of_line().end}, "a text after `|` or `>` begins on the next line",
+         "put quotes round the text");
+  if (trouble == YamlCursor::Trouble::tab) {
+    const std::size_t tab = cursor_.line_begin() + cursor_.part({cursor_.line_begin(), cursor_.at()}).find('\t');
+    fail({tab, tab + 1}, "a tab in the indentation: YAML indents with blanks only", "write blanks instead of the tab");
+  }
+  if (trouble != YamlCursor::Trouble::none) {
+    cursor_.go_to({begin, begin});
+    fail_here();
+  }
+  ++next_;
+  if (is_crossed_out(node)) return broken(begin);
+  if (around != nullptr && !node.quoted) check_expression(node);
+  return node;
+}
+
+void YamlReader::mend_escape() {
+  if (!events_.bad_escape || events_.end <= cursor_.at()) return;
+  const YamlSpan quoted{cursor_.at(), cursor_.closing_quote(cursor_.at(), cursor_.at() + 1)};
+  if (events_.end >= quoted.end) return;
+  const std::string rest = source({events_.end, std::min(quoted.end, events_.end + 10)});
+  const std::size_t digits = rest[1] == 'x' ? 2 : rest[1] == 'u' ? 4 : rest[1] == 'U' ? 8 : 0;
+  const std::size_t length = std::min(rest.find_first_not_of("0123456789abcdefABCDEF", 2), 2 + digits);
+  refuse_escape({events_.end, events_.end + std::min(length, rest.size())}, quoted);
+}
+
+void YamlReader::refuse_escape(YamlSpan span, YamlSpan quoted) {
+  report(span, "this is no escape of YAML", "write `\\\\` for a backslash, or use single quotes");
+  cross_out(quoted);
+}
+
+void YamlReader::check_expression(const Node& node) {
+  // YAML ends a plain text at a comma or bracket: an expression that holds one is in pieces now.
+  int open = 0;
+  for (const char letter : node.text) open += letter == '(' ? 1 : letter == ')' ? -1 : 0;
+  const YamlCursor::Spot after = cursor_.spot();
+  cursor_.skip_blanks();
+  const bool bracket_follows = cursor_.peek() == '[' || cursor_.peek() == '{';
+  cursor_.go_to(after);
+  if (open <= 0 && !bracket_follows) return;
+  bool balanced = true;
+  const YamlSpan span = cursor_.unquoted_expression(node.begin, balanced);
+  // Where no bracket follows this is no expression that goes on: its own reader tells which parenthesis is missing.
+  if (!balanced && !bracket_follows) return;
+  if (!balanced)
+    fail({node.begin, after.at}, "this text goes on with a bracket that is never closed", "put quotes round the expression");
+  report(span,
+         bracket_follows ? "unquoted, YAML ends this expression at its bracket"
+                         : "unquoted, YAML splits this expression at its comma",
+         "put quotes round it: \"" + source(span) + "\"");
+  cross_out(span);
+}
+
+bool YamlReader::at_null_word(bool in_brackets) const {
+  if (next_ + 1 < events_.list.size()) {
+    const YamlEvent& behind = events_.list[next_ + 1];
+    if (behind.kind != Kind::end && behind.position == next()->position) return false;
+  }
+  return is_null_word(cursor_.part({cursor_.at(), cursor_.plain_end(in_brackets)}));
+}
+
+Node YamlReader::null_word(const Brackets* around) {
+  const YamlSpan span{cursor_.at(), cursor_.plain_end(around != nullptr)};
+  ++next_;
+  cursor_.step(span.end - span.begin);
+  report(span, "`" + source(span) + "` is YAML's null, and a plan has none",
+         "write a value, or put quotes round it if it is a name");
+  return broken(span.begin);
+}
+
+Node YamlReader::key_of_null() {
+  Node key = collection(Node::Kind::scalar);
+  ++next_;
+  cursor_.step(cursor_.plain_end(true) - key.begin);
+  key.end = cursor_.at();
+  key.text = source({key.begin, key.end});
+  return key;
+}
+
+bool YamlReader::refuse_properties(const Brackets* around) {
+  while (cursor_.peek() == '&' || cursor_.peek() == '!') {
+    const YamlSpan property = cursor_.word(around != nullptr);
+    const std::string text = quoted_text(source(property));
+    if (cursor_.peek() == '&') {
+      report(property, "unquoted, " + text + " is an anchor in YAML, and a plan has none",
+             "delete it, and give values that are used twice a name under `let`");
+    } else {
+      report(property, "unquoted, " + text + " is a tag in YAML, and a plan has none", "delete it");
+    }
+    if (is_behind()) cross_out(property, ' ');
+    cursor_.step(property.end - property.begin);
+    skip_to_content();
+    const char c = cursor_.peek();
+    if (cursor_.at_content_end() || (around != nullptr && (c == ',' || c == ']' || c == '}')) || next_is(Kind::null))
+      return !is_behind();
+  }
+  return false;
+}
+
+void YamlReader::refuse_start(bool in_brackets) {
+  bool balanced = true;
+  YamlSpan span = cursor_.rest_of_line();
+  if (in_brackets) span = cursor_.unquoted_expression(cursor_.at(), balanced);
+  if (!in_brackets && cursor_.at_implicit_key()) span.end = cursor_.plain_end(false);
+  if (!balanced) span = cursor_.word(in_brackets);
+  const std::string text = source(span);
+  report(span,
+         cursor_.peek() == '*' ? "unquoted, " + quoted_text(text) + " is an alias in YAML, and a plan has none"
+                               : std::string("a text cannot begin with `") + cursor_.peek() + "` unquoted",
+         "put quotes round it: \"" + text + "\"");
+  cross_out(span);
+}
+
+void YamlReader::explain(const Brackets* around) {
+  const char c = cursor_.peek();
+  const YamlSpan here{cursor_.at(), cursor_.at() + 1};
+  if (c == '"') mend_escape();
+  if (cursor_.is_question()) fail(here, "`? ` begins a complex key, and the keys of a plan are words", "write `key: value`");
+  if (cursor_.is_dash() && around != nullptr)
+    fail(here, "a `- ` list cannot stand inside brackets", "write its entries in [ ], with commas");
+  if (c == ':' && cursor_.is_space_at(1)) fail(here, "a key is missing before this colon", "write `key: value`");
+  if (c == '*' || c == '%' || c == '@' || c == '`' || c == '?' || (around != nullptr && (c == '|' || c == '>')))
+    refuse_start(around != nullptr);
+  if (around == nullptr && (c == ',' || c == ']' || c == '}'))
+    fail(here, std::string("`") + c + "` without its opening bracket", "delete it, or write the opening bracket");
+  if ((c == '"' || c == '\'') && cursor_.closing_quote(here.begin, here.end) == source_.text().size())
+    fail(here, "this quote is never closed", how_to_close_a_quote);
+  if (around != nullptr) refuse_broken_text(*around);
+  fail_here();
+}
+
+/// A plain text that goes on with a bracket; or in the next line, up to a colon: the bracket before it was never closed.
+void YamlReader::refuse_broken_text(const Brackets& around) {
+  const YamlCursor::Spot begin = cursor_.spot();
+  Node text;
+  text.begin = begin.at;
+  cursor_.step(cursor_.plain_end(true) - begin.at);
+  if (cursor_.at() > begin.at) check_expression(text);
+  cursor_.go_to(begin);
+  for (std::size_t before = begin.at + 1; cursor_.at() != before && !cursor_.at_content_end();) {
+    before = cursor_.at();
+    cursor_.step(cursor_.plain_end(true) - before);
+    skip_to_content();
+    if (cursor_.peek() != ':' || source_.line(cursor_.at()) == source_.line(begin.at)) continue;
+    Node key;
+    key.kind = Node::Kind::scalar;
+    key.begin = begin.at;
+    check_flow_key(key, around);
+  }
+  cursor_.go_to(begin);
 }
 
 bool YamlReader::check_key(const Node::Entry& entry, bool is_null, std::unordered_map<std::string, std::size_t>& seen) {
-  const Span span{entry.key_begin, entry.key_end};
+  const YamlSpan span{entry.key_begin, entry.key_end};
   if (entry.key == "<<") {
     report(span, "`<<` is a merge key, and a plan has none", "write the merged keys out");
     return false;
@@ -83,57 +392,56 @@ bool YamlReader::check_key(const Node::Entry& entry, bool is_null, std::unordere
   return is_new;
 }
 
-Node YamlReader::check_null(Node node) {
-  if (!is_null_word(node)) return node;
-  report({node.begin, node.end}, "`" + node.text + "` is YAML's null, and a plan has none",
-         "write a value, or put quotes round it if it is a name");
-  return broken(node.begin);
-}
-
-bool YamlReader::refuse_indicators(bool in_flow, Node& instead) {
-  const std::size_t begin = at_;
-  const auto token = [&] {
-    std::size_t end = at_;
-    while (end < text_.size() && !is_blank(text_[end]) && !is_break(text_[end]) &&
-           !(in_flow && is_flow_indicator(text_[end])))
-      ++end;
-    return Span{at_, end};
-  };
-  while (peek() == '&' || peek() == '!') {
-    const Span property = token();
-    const std::string text = source(property);
-    if (peek() == '&') {
-      report(property, "unquoted, " + quoted_text(text) + " is an anchor in YAML, and a plan has none",
-             "delete it, and give values that are used twice a name under `let`");
-    } else {
-      report(property, "unquoted, " + quoted_text(text) + " is a tag in YAML, and a plan has none", "delete it");
-    }
-    at_ = property.end;
-    skip_to_content();
-    if (at_content_end() || (in_flow && (peek() == ',' || peek() == ']' || peek() == '}')) || at_ == line_begin_) {
-      instead = broken(begin);
-      return true;
-    }
-    if (!in_flow && peek() != '&' && peek() != '!' && (is_dash() || at_implicit_key()))
-      fail(property, "after an anchor or a tag the plan cannot be read on", "delete it");
-  }
-  const char c = peek();
-  if (c != '*' && c != '%' && c != '@' && c != '`' && !(in_flow && (c == '|' || c == '>'))) return false;
-  bool balanced = true;
-  Span span = in_flow ? unquoted_expression(at_, balanced) : rest_of_line();
-  if (!balanced) span = token();
-  const std::string text = source(span);
-  at_ = span.end;
-  report(span,
-         c == '*' ? "unquoted, " + quoted_text(text) + " is an alias in YAML, and a plan has none"
-                  : std::string("a text cannot begin with `") + c + "` unquoted",
-         "put quotes round it: \"" + text + "\"");
-  instead = broken(begin);
-  return true;
-}
+// --- all of it ------------------------------------------------------------------------------------------------------------
 
 Node read_yaml(const SourceText& source, Diagnostics& diagnostics, const DocumentLimits& limits) {
-  return YamlReader(source, diagnostics, limits).read();
+  MendedText mended{source.text(), {}, {}};
+  // YAML lets a carriage return end a line by itself, and yaml-cpp does not.
+  for (std::size_t at = mended.text.find('\r'); at != std::string::npos; at = mended.text.find('\r', at + 1))
+    if (at + 1 == mended.text.size() || mended.text[at + 1] != '\n') {
+      diagnostics.error(at, at, "a carriage return stands here without a line feed",
+                        "end each line with a line feed, or with both");
+      diagnostics.give_up();
+    }
+  for (;;) {
+    std::vector<YamlProblem> problems = mended.problems;
+    const auto tell = [&] {
+      std::stable_sort(problems.begin(), problems.end(),
+                       [](const YamlProblem& a, const YamlProblem& b) { return a.span.begin < b.span.begin; });
+      for (YamlProblem& each : problems)
+        diagnostics.error(each.span.begin, each.span.end, std::move(each.message), std::move(each.hint));
+    };
+    const auto before = [&](std::size_t end) {
+      return yaml_events(mended.text.substr(0, end) + "\n#\n", source, limits);  // so that its last value ends
+    };
+    YamlEvents events = yaml_events(mended.text, source, limits);
+    if (events.gave_up) {
+      // What stands before, once more: yaml-cpp looks ahead, and its complaint may come before it has told of all that.
+      const bool bad_escape = events.bad_escape;
+      const std::size_t complaint = events.complaint;
+      std::size_t end = bad_escape && complaint >= 2 ? mended.text.rfind('\\', complaint - 2) : complaint;
+      events = before(end);
+      if (events.gave_up && events.complaint <= end && !bad_escape) {  // it complained of what stands before it
+        while (end > 0 && !YamlCursor::is_blank(mended.text[end - 1]) && !YamlCursor::is_break(mended.text[end - 1]) &&
+               !YamlCursor::is_flow_indicator(mended.text[end - 1]))
+          --end;
+        events = before(end);
+      }
+      events.gave_up = true;
+      events.complaint = complaint;
+      events.end = end;
+      events.bad_escape = bad_escape;
+    }
+    try {
+      Node root = YamlReader(source, mended, events, problems).read();
+      tell();
+      return root;
+    } catch (const YamlReader::Again&) {
+    } catch (const YamlReader::GivenUp&) {
+      tell();
+      diagnostics.give_up();
+    }
+  }
 }
 
 }  // namespace cutproof
