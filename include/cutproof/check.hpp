@@ -19,6 +19,7 @@ struct CheckSettings {
   std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
   std::size_t max_plan_size = 16 << 20;  ///< bytes of text
   GeometryWish geometry;                 ///< what `CheckResult::geometry` is to hold; nothing unless asked for
+  DetailWish details;                    ///< shapes of pieces, motions in words; nothing unless asked for
 };
 
 /// Where a run stands: all that was proved so far, and what it does now.

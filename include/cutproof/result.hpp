@@ -6,6 +6,7 @@
 #include "cutproof/exact.hpp"
 #include "cutproof/geometry.hpp"
 
+#include <array>
 #include <cstddef>
 #include <map>
 #include <optional>
@@ -21,6 +22,14 @@ enum class Outcome { verified, refuted, invalid, stopped, failed };
 const char* outcome_word(Outcome outcome);
 int exit_code(Outcome outcome);
 
+/// A step of the plan that put a piece where it lies: its last motion, else the cut (or join, or split) that made it, else
+/// the start. Line and column are those of the motion, the cut's plane, or the step.
+struct Suspect {
+  std::string piece;
+  int step = 0;  ///< 0: the start
+  int line = 0, column = 0;
+};
+
 /// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).
 struct Finding {
   std::string code;  ///< `overlap`, `missing`, ...; see docs/findings.md
@@ -33,6 +42,7 @@ struct Finding {
   std::optional<Value> volume;
   std::optional<ExactBox> box;
   std::vector<ExactPoint> corners;
+  std::vector<Suspect> suspects;         ///< where its pieces got their places, likeliest first; at most 100
   std::optional<std::size_t> region;     ///< index into the geometry's `regions`, where these were asked for
   std::optional<Value> missing, excess;  ///< of a failing `filled`
   std::string excerpt;                   ///< the offending line of the plan, for errors in its text
@@ -60,6 +70,26 @@ struct VolumeAndDehn {
   std::optional<DehnValue> dehn;
 };
 
+/// A proper motion as a turn about a line and a shift along it (M. Chasles 1830). A translation is no turn; its line passes
+/// through the origin.
+struct ScrewResult {
+  ExactPoint point, direction;  ///< of the line: its point nearest to the origin
+  std::string degrees;          ///< decimal, from 0 to 180, right-handed about the direction
+  std::string of_pi;            ///< `1/2` when the turn is that multiple of pi; empty when it is no rational multiple
+  std::string along;            ///< decimal: how far, in the sense of the direction
+};
+
+/// One motion of a `move` step, and the pieces that it moved.
+struct MotionResult {
+  std::vector<std::string> pieces;
+  int line = 0, column = 0;
+  std::string words;  ///< `turned 180 deg about the line through (1, 0, 0) along (0, 0, 1)`, `shifted by ...`, `stays`
+  bool proper = true;
+  std::array<ExactPoint, 3> rows;    ///< of the matrix
+  ExactPoint shift;                  ///< a point p goes to matrix * p + shift
+  std::optional<ScrewResult> screw;  ///< of proper motions
+};
+
 struct StepResult {
   int index = 0;
   std::string kind, title, note;
@@ -67,14 +97,43 @@ struct StepResult {
   bool skipped = false;
   std::size_t pieces_before = 0, pieces_after = 0;
   std::vector<std::string> removed, added, moved;
-  Value volume;                 ///< total on the bench after the step
-  std::optional<bool> dehn_ok;  ///< the total Dehn invariant is still that of the start
+  std::vector<MotionResult> motions;  ///< where they were asked for
+  Value volume;                       ///< total on the bench after the step
+  std::optional<bool> dehn_ok;        ///< the total Dehn invariant is still that of the start
 };
 
 struct PieceResult {
   std::string name;
   std::size_t parts = 0;
   Value volume;
+  std::optional<std::size_t> shape = {};  ///< index into `CheckResult::shapes`, where these were asked for
+};
+
+/// Pieces at the end that proper motions carry onto each other, exactly.
+struct ShapeResult {
+  Value volume;
+  std::vector<std::string> pieces;
+  std::optional<std::size_t> mirror_of;  ///< index of an earlier shape of which this is the mirror image
+  bool chiral = false;                   ///< no motion carries it onto its mirror image
+};
+
+/// Of the pieces at the end: the shortest true edge and the least volume, each with the first piece that has it.
+struct SmallestResult {
+  Value edge;
+  std::string edge_of;
+  Value volume;
+  std::string volume_of;
+};
+
+/// What else a check is to find out. Whatever is not asked for costs nothing, and nothing of it changes a verdict.
+struct DetailWish {
+  bool motions = false;          ///< `StepResult::motions`
+  std::size_t shapes_up_to = 0;  ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
+  /// Asks for what either asks for.
+  void add(const DetailWish& other) {
+    motions = motions || other.motions;
+    if (shapes_up_to < other.shapes_up_to) shapes_up_to = other.shapes_up_to;
+  }
 };
 
 struct FieldResult {
@@ -98,6 +157,8 @@ struct CheckResult {
   std::vector<StepResult> steps;
   std::size_t total_steps = 0;
   std::vector<PieceResult> pieces;
+  std::vector<ShapeResult> shapes;  ///< where asked for: by volume, largest first, then by first piece
+  std::optional<SmallestResult> smallest;
   std::vector<Finding> findings, consequences;
   std::map<std::string, std::size_t> counts;  ///< true numbers of findings, also of those beyond the first 100 of a code
   std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint

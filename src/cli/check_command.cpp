@@ -10,7 +10,10 @@ std::vector<CheckResult> run_check(const Arguments& arguments) {
   const std::vector<std::string> plans = chosen_inputs(arguments);
   std::vector<CheckResult> results(plans.size());
   CheckSettings settings = arguments.settings;
-  for (const RequestedReport& report : arguments.reports) settings.geometry.add(report.format->geometry);
+  for (const RequestedReport& report : arguments.reports) {
+    settings.geometry.add(report.format->geometry);
+    settings.details.add(report.format->details);
+  }
   SupervisedRun run(arguments, plans, "starting");
   run.run(
       [&](std::size_t task, const Supervisor::Send& send) {

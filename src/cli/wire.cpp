@@ -65,14 +65,19 @@ namespace cutproof {
 CUTPROOF_WIRE_FIELDS(Value, exact, decimal)
 CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z)
 CUTPROOF_WIRE_FIELDS(ExactBox, minimum, maximum)
-CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners, region, missing,
-                     excess, excerpt, caret_length)
+CUTPROOF_WIRE_FIELDS(Suspect, piece, step, line, column)
+CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners, suspects, region,
+                     missing, excess, excerpt, caret_length)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(DehnValue, zero, terms, text, certificate, distinct_angles)
 CUTPROOF_WIRE_FIELDS(VolumeAndDehn, volume, dehn)
+CUTPROOF_WIRE_FIELDS(ScrewResult, point, direction, degrees, of_pi, along)
+CUTPROOF_WIRE_FIELDS(MotionResult, pieces, line, column, words, proper, rows, shift, screw)
 CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed, added, moved,
-                     volume, dehn_ok)
-CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume)
+                     motions, volume, dehn_ok)
+CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume, shape)
+CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
+CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
 CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)
 CUTPROOF_WIRE_FIELDS(CornerData, exact, nearest)
 CUTPROOF_WIRE_FIELDS(FacetData, cycles)
@@ -84,8 +89,8 @@ CUTPROOF_WIRE_FIELDS(BenchData, step, pieces)
 CUTPROOF_WIRE_FIELDS(RegionData, code, step, pieces, solid)
 CUTPROOF_WIRE_FIELDS(CheckGeometry, solids, start, goals, end, after, regions)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                     dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts, bench_checks,
-                     geometry)
+                     dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings, consequences,
+                     counts, bench_checks, geometry)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
@@ -166,8 +171,8 @@ namespace {
 /// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                                dissection, dissection_reason, steps, total_steps, pieces, findings, consequences, counts,
-                                bench_checks, geometry] = all;
+                                dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings,
+                                consequences, counts, bench_checks, geometry] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
@@ -178,6 +183,8 @@ CheckResult without_lists(const CheckResult& all) {
   copy.dissection_reason = dissection_reason;
   copy.total_steps = total_steps;
   copy.pieces = pieces;
+  copy.shapes = shapes;
+  copy.smallest = smallest;
   copy.counts = counts;
   copy.bench_checks = bench_checks;
   copy.geometry = geometry;

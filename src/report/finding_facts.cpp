@@ -46,6 +46,11 @@ std::vector<std::string> finding_ids(const CheckResult& result) {
 }
 
 FindingPlace place_of(const CheckResult& result, const Finding& finding) {
+  if (finding.suspects.empty()) return own_place_of(result, finding);
+  return {result.plan, finding.suspects.front().line, finding.suspects.front().column};
+}
+
+FindingPlace own_place_of(const CheckResult& result, const Finding& finding) {
   return {finding.file.empty() ? result.plan : finding.file, finding.line, finding.line > 0 ? finding.column : 0};
 }
 
@@ -57,9 +62,28 @@ bool concerns_goal(const Finding& finding) {
 std::string finding_paragraphs(const CheckResult& result, const Finding& finding) {
   Layout out(TextStyle{100, false});
   write_findings("Finding", result.plan, {finding}, {}, &out);
+  constexpr std::size_t most = 3;
+  std::string places;
+  for (std::size_t i = 0; i < std::min(most, finding.suspects.size()); ++i) {
+    const Suspect& suspect = finding.suspects[i];
+    places += places.empty() ? "" : "; ";
+    places += "line " + std::to_string(suspect.line) +
+              (suspect.step > 0 ? ", step " + std::to_string(suspect.step) : ", the start") + ", `" + suspect.piece + "`";
+  }
+  if (!places.empty()) out.paragraph(4, "look at: ", places);
   const std::string& text = out.text();
   const std::size_t begin = text.find_first_not_of('\n', std::min(text.find('\n'), text.size()));
   return begin == std::string::npos ? "" : text.substr(begin);
+}
+
+std::string shapes_text(const CheckResult& result) {
+  if (result.shapes.empty()) return "";
+  const auto mirrored = static_cast<std::size_t>(std::count_if(
+      result.shapes.begin(), result.shapes.end(), [](const ShapeResult& shape) { return shape.mirror_of.has_value(); }));
+  const std::size_t plain = result.shapes.size() - mirrored;
+  const std::string pieces = counted(result.pieces.size(), "piece") + " of ";
+  if (plain > 1) return pieces + counted(plain, "shape");
+  return pieces + "one shape" + (mirrored > 0 ? " and its mirror image" : "");
 }
 
 const std::vector<FindingKind>& finding_kinds() {

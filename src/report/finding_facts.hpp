@@ -19,13 +19,20 @@ struct FindingPlace {
   std::string file;  ///< byte for byte as given
   int line = 0, column = 0;
 };
+/// The place of its likeliest suspect, else its own.
 FindingPlace place_of(const CheckResult& result, const Finding& finding);
+/// Where it was found.
+FindingPlace own_place_of(const CheckResult& result, const Finding& finding);
 
 /// True when the finding is about the goal as a whole and not about a step.
 bool concerns_goal(const Finding& finding);
 
-/// The finding as it stands in the report for people, without colours; lines end with a line end each.
+/// The finding as it stands in the report for people, without colours, and where to look; lines end with a line end each.
 std::string finding_paragraphs(const CheckResult& result, const Finding& finding);
+
+/// `7 pieces of 5 shapes`, where mirror images count as one shape; `6 pieces of one shape and its mirror image`; empty where
+/// shapes were not asked for.
+std::string shapes_text(const CheckResult& result);
 
 /// What a code of a finding means, for formats that carry explanations with them.
 struct FindingKind {

@@ -75,15 +75,17 @@ std::string of_checks(const Results& results) {
 }  // namespace
 
 const std::vector<ReportFormat>& report_formats() {
+  static constexpr std::size_t most_pieces = 10'000;  // of which shapes are told
+  static const DetailWish shapes{/*motions=*/false, most_pieces}, everything{/*motions=*/true, most_pieces};
   GeometryWish of_page;
   of_page.end = true;
   static const std::vector<ReportFormat> formats = {
-      {"json", "for programs: one JSON object", {"check", "measure", "compare"}, json},
-      {"junit", "test results in XML, as most CI servers read them", {"check"}, of_checks<junit_report>},
-      {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>},
+      {"json", "for programs: one JSON object", {"check", "measure", "compare"}, json, everything},
+      {"junit", "test results in XML, as most CI servers read them", {"check"}, of_checks<junit_report>, shapes},
+      {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>, shapes},
       {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},
-      {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>},
-      {"html", "one page for people", {"check"}, of_checks<html_report>, of_page}};
+      {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>, shapes},
+      {"html", "one page for people", {"check"}, of_checks<html_report>, everything, of_page}};
   return formats;
 }
 

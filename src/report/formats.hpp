@@ -19,6 +19,7 @@ struct ReportFormat {
   std::string_view purpose;                ///< for `--help`
   std::vector<std::string_view> commands;  ///< that write it, by name
   std::string (*write)(const Results&);
+  DetailWish details = {};     ///< what it tells beyond what every check finds out
   GeometryWish geometry = {};  ///< what it shows of a check's solids
 };
 

@@ -77,6 +77,15 @@ Json json(const VolumeAndDehn& side) {
   return object;
 }
 
+Json json(const std::vector<Suspect>& suspects) {
+  Json list = Json::array();
+  for (const Suspect& suspect : suspects) {
+    list.push_back(
+        {{"piece", text(suspect.piece)}, {"step", suspect.step}, {"line", suspect.line}, {"column", suspect.column}});
+  }
+  return list;
+}
+
 Json json(const Finding& finding, const std::string& id = "") {
   Json object = {{"code", finding.code}};
   if (!id.empty()) object["id"] = id;
@@ -92,6 +101,8 @@ Json json(const Finding& finding, const std::string& id = "") {
   if (!finding.corners.empty()) {
     for (const ExactPoint& corner : finding.corners) object["corners"].push_back(json(corner));
   }
+  if (finding.region) object["region"] = *finding.region;
+  if (!finding.suspects.empty()) object["suspects"] = json(finding.suspects);
   if (finding.missing) object["missing"] = json(*finding.missing);
   if (finding.excess) object["excess"] = json(*finding.excess);
   if (!finding.excerpt.empty()) object["excerpt"] = text(finding.excerpt);
@@ -104,6 +115,33 @@ Json json(const std::vector<Finding>& findings) {
   return list;
 }
 
+Json json(const MotionResult& motion) {
+  Json object;
+  add_names("pieces", motion.pieces, &object);
+  object["line"] = motion.line;
+  object["column"] = motion.column;
+  object["words"] = motion.words;
+  object["proper"] = motion.proper;
+  for (const ExactPoint& row : motion.rows) object["rows"].push_back(json(row));
+  object["shift"] = json(motion.shift);
+  if (motion.screw) {
+    object["screw"] = {{"point", json(motion.screw->point)},
+                       {"direction", json(motion.screw->direction)},
+                       {"degrees", motion.screw->degrees},
+                       {"of_pi", motion.screw->of_pi.empty() ? Json(nullptr) : Json(motion.screw->of_pi)},
+                       {"along", motion.screw->along}};
+  }
+  return object;
+}
+
+Json json(const ShapeResult& shape) {
+  Json object = {{"volume", json(shape.volume)}};
+  add_names("pieces", shape.pieces, &object);
+  object["mirror_of"] = shape.mirror_of ? Json(*shape.mirror_of) : Json(nullptr);
+  object["chiral"] = shape.chiral;
+  return object;
+}
+
 Json json(const StepResult& step) {
   Json object = {{"index", step.index}, {"kind", step.kind}, {"title", text(step.title)}};
   if (!step.note.empty()) object["note"] = text(step.note);
@@ -114,6 +152,7 @@ Json json(const StepResult& step) {
   add_names("removed", step.removed, &object);
   add_names("added", step.added, &object);
   add_names("moved", step.moved, &object);
+  for (const MotionResult& motion : step.motions) object["motions"].push_back(json(motion));
   object["volume"] = json(step.volume);
   if (step.dehn_ok) object["dehn_unchanged"] = *step.dehn_ok;
   return object;
@@ -138,7 +177,16 @@ Json json(const CheckResult& result) {
   for (const StepResult& step : result.steps) object["steps"].push_back(json(step));
   object["pieces"] = Json::array();
   for (const PieceResult& piece : result.pieces) {
-    object["pieces"].push_back({{"name", text(piece.name)}, {"parts", piece.parts}, {"volume", json(piece.volume)}});
+    Json entry = {{"name", text(piece.name)}, {"parts", piece.parts}, {"volume", json(piece.volume)}};
+    if (piece.shape) entry["shape"] = *piece.shape;
+    object["pieces"].push_back(std::move(entry));
+  }
+  for (const ShapeResult& shape : result.shapes) object["shapes"].push_back(json(shape));
+  if (result.smallest) {
+    object["smallest"] = {{"edge", json(result.smallest->edge)},
+                          {"edge_of", text(result.smallest->edge_of)},
+                          {"volume", json(result.smallest->volume)},
+                          {"volume_of", text(result.smallest->volume_of)}};
   }
   object["findings"] = Json::array();
   const std::vector<std::string> ids = finding_ids(result);

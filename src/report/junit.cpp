@@ -61,7 +61,11 @@ class Suite {
   }
 
   std::string text() const {
-    return "  <testsuite" + attribute("name", result_.plan) + counts.attributes() + " time=\"0\">\n" + cases_ +
+    const std::string shapes = shapes_text(result_);
+    const std::string properties = shapes.empty() ? ""
+                                                  : "    <properties>\n      <property name=\"shapes\"" +
+                                                        attribute("value", shapes) + "/>\n    </properties>\n";
+    return "  <testsuite" + attribute("name", result_.plan) + counts.attributes() + " time=\"0\">\n" + properties + cases_ +
            "  </testsuite>\n";
   }
 

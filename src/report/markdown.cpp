@@ -55,13 +55,28 @@ std::string verdict(const CheckResult& result) {
   return line + (counts.empty() ? "" : " (" + counts + ")");
 }
 
+std::string shapes_line(const CheckResult& result) {
+  std::string line = shapes_text(result);
+  if (result.smallest) {
+    line += "; shortest edge " + code_span(shown(result.smallest->edge), most_of_path) + " (" +
+            code_span(result.smallest->edge_of, most_of_path) + "), least volume " +
+            code_span(shown(result.smallest->volume), most_of_path) + " (" +
+            code_span(result.smallest->volume_of, most_of_path) + ")";
+  }
+  return line + "\n";
+}
+
 std::string finding_section(const CheckResult& result, const Finding& finding) {
   const FindingPlace place = place_of(result, finding);
   std::string where = place.file;
   if (place.line > 0) where += ":" + std::to_string(place.line);
   if (place.column > 0) where += ":" + std::to_string(place.column);
   std::string head = "**" + finding.code + "** at " + code_span(where, most_of_path);
-  if (concerns_goal(finding)) {
+  if (!finding.suspects.empty()) {
+    const Suspect& first = finding.suspects.front();
+    head += (first.step > 0 ? ", step " + std::to_string(first.step) : ", the start") + ", piece " +
+            code_span(first.piece, most_of_path);
+  } else if (concerns_goal(finding)) {
     head += ", at the goal";
   } else if (finding.step > 0) {
     head += ", step " + std::to_string(finding.step);
@@ -94,6 +109,7 @@ std::string markdown_report(const std::vector<CheckResult>& results) {
   for (const CheckResult* result : order) {
     std::string section = several ? "\n### " + code_span(result->plan, most_of_path) + "\n" : std::string();
     if (!result->title.empty()) section += "\n" + code_span(result->title, most_of_text) + "\n";
+    if (!result->shapes.empty() && !(several && result->findings.empty())) section += "\n" + shapes_line(*result);
     std::size_t unlisted = 0;
     for (const auto& [code, count] : result->counts) unlisted += count;
     unlisted -= std::min(unlisted, result->findings.size());

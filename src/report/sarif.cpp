@@ -50,14 +50,13 @@ Json rules() {
   return list;
 }
 
-Json location(const CheckResult& result, const Finding& finding, std::size_t artifact) {
-  const FindingPlace place = place_of(result, finding);
+Json location(const CheckResult& result, const FindingPlace& place, int length, std::size_t artifact) {
   Json physical = {{"artifactLocation", {{"uri", uri(place.file)}}}};
   if (place.file == result.plan) physical["artifactLocation"]["index"] = artifact;
   if (place.line > 0) {
     physical["region"]["startLine"] = place.line;
     if (place.column > 0) physical["region"]["startColumn"] = place.column;
-    if (place.column > 0 && finding.caret_length > 0) physical["region"]["endColumn"] = place.column + finding.caret_length;
+    if (place.column > 0 && length > 0) physical["region"]["endColumn"] = place.column + length;
   }
   return {{"physicalLocation", physical}};
 }
@@ -66,12 +65,20 @@ Json as_result(const CheckResult& result, const Finding& finding, const std::str
   const FindingKind& kind = kind_of(finding);
   std::string message = finding.message;
   if (!finding.hint.empty()) message += ". Try: " + finding.hint;
-  return {{"ruleId", kind.code},
-          {"ruleIndex", &kind - finding_kinds().data()},
-          {"level", finding.code == "limit-reached" ? "warning" : "error"},
-          {"message", text(message)},
-          {"locations", Json::array({location(result, finding, artifact)})},
-          {"partialFingerprints", {{"cutproofFinding/v1", id}}}};
+  const FindingPlace place = place_of(result, finding), own = own_place_of(result, finding);
+  const bool one_place = place.line == own.line && place.column == own.column;
+  Json object = {{"ruleId", kind.code},
+                 {"ruleIndex", &kind - finding_kinds().data()},
+                 {"level", finding.code == "limit-reached" ? "warning" : "error"},
+                 {"message", text(message)},
+                 {"locations", Json::array({location(result, place, one_place ? finding.caret_length : 0, artifact)})}};
+  if (!one_place) {
+    Json found = location(result, own, finding.caret_length, artifact);
+    found["message"] = {{"text", "where it was found"}};
+    object["relatedLocations"] = Json::array({found});
+  }
+  object["partialFingerprints"] = {{"cutproofFinding/v1", id}};
+  return object;
 }
 
 }  // namespace
@@ -89,6 +96,7 @@ std::string sarif_report(const std::vector<CheckResult>& results) {
     artifacts.push_back(artifact);
     plans.push_back(
         {{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}, {"counts", Json(result.counts)}});
+    if (!result.shapes.empty()) plans.back()["shapes"] = shapes_text(result);
     const std::vector<std::string> ids = finding_ids(result);
     for (std::size_t k = 0; k < ids.size(); ++k) found.push_back(as_result(result, result.findings[k], ids[k], i));
   }

@@ -23,6 +23,11 @@ Bench::Position Bench::insert(Position before, BenchPiece piece) {
   return position;
 }
 
+const BenchPiece* Bench::find(const std::string& name) const {
+  const auto known = by_name_.find(name);
+  return known == by_name_.end() ? nullptr : &*known->second;
+}
+
 Bench::Position Bench::erase(Position piece) {
   by_name_.erase(piece->name);
   return pieces_.erase(piece);

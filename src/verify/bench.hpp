@@ -15,12 +15,19 @@
 
 namespace cutproof {
 
+/// The step that put a piece where it is, and where its text says so.
+struct Placement {
+  int step = 0;  ///< 0: the start
+  TextPlace place;
+};
+
 struct BenchPiece {
   std::string name;
   Solid solid;
   Number volume;       ///< with multiplicity
   long identity = 0;   ///< for lineage: which overlaps were reported already
   bool stale = false;  ///< should be gone by now, had every earlier step run fully
+  Placement placed;    ///< its last motion, else what made it
 };
 
 /// Input that only the run shows to be without meaning; ends the run as `invalid`.
@@ -50,6 +57,8 @@ class Bench {
   const std::list<BenchPiece>& pieces() const { return pieces_; }
   std::size_t size() const { return pieces_.size(); }
   bool has(const std::string& name) const { return by_name_.count(name) != 0; }
+  /// Null when there is none of this name.
+  const BenchPiece* find(const std::string& name) const;
 
   /// Puts a piece in front of `before`. The name must be free.
   Position insert(Position before, BenchPiece piece);

@@ -6,6 +6,8 @@
 #include "verify/geometry_keeper.hpp"
 #include "verify/names.hpp"
 #include "verify/run.hpp"
+#include "verify/shape_keeper.hpp"
+#include "verify/suspects.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>
@@ -39,6 +41,8 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   GeometryKeeper keeper(options.geometry, engine);
   std::vector<RunObserver*> observers;
   if (options.geometry.any()) observers.push_back(&keeper);
+  ShapeKeeper shapes(options.details.shapes_up_to, engine);
+  if (options.details.shapes_up_to > 0) observers.push_back(&shapes);
   Run run(plan, engine, options, observers);
   CheckResult& result = run.result();
   describe_plan(plan, result);
@@ -70,6 +74,8 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
     result.findings.push_back(
         ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
   }
+  shapes.give_to(&result);
+  rank_suspects(&result);
   if (options.geometry.any()) result.geometry = std::move(keeper.kept());
   if (!complete)
     for (const Finding& finding : result.findings) result.counts.try_emplace(finding.code, 0);

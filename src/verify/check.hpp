@@ -15,6 +15,7 @@ struct CheckOptions {
   /// Called after the start, each step and the goal with all that was proved so far (outcome not yet decided).
   std::function<void(const CheckResult&)> progress;
   GeometryWish geometry;  ///< what `CheckResult::geometry` is to hold
+  DetailWish details;     ///< what else the result is to hold
 };
 
 /// Executes and checks every step. Does not throw for anything a plan can do; LimitReached and ToolFault pass through after

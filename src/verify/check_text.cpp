@@ -107,6 +107,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         CheckOptions options;
         options.max_bits = settings.max_bits;
         options.geometry = settings.geometry;
+        options.details = settings.details;
         if (progress) {
           options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };
         }

@@ -45,12 +45,21 @@ Finding Run::finding(const std::string& code, const TextPlace& place, const std:
 void Run::add(Finding finding) {
   const bool room = has_room(finding.code);
   ++result_.counts[finding.code];
+  if (room && finding.suspects.empty()) note_suspects(&finding);
   if (room) result_.findings.push_back(std::move(finding));
 }
 
 void Run::add_about_the_whole(Finding finding) {
   finding.step = static_cast<int>(plan_.steps.size());
   add(std::move(finding));
+}
+
+void Run::note_suspects(Finding* finding) const {
+  for (const std::string& name : finding->pieces) {
+    const BenchPiece* piece = bench_.find(name);
+    if (piece == nullptr) continue;
+    finding->suspects.push_back({name, piece->placed.step, piece->placed.place.line, piece->placed.place.column});
+  }
 }
 
 void Run::describe(Finding& finding, const Region& region) {
@@ -203,6 +212,7 @@ void Run::place_start() {
     piece.solid = start_[i];
     piece.volume = engine_.volume(start_[i]);
     piece.identity = lineage_.new_identity();
+    piece.placed.place = plan_.start[i].place;
     bench_.insert(bench_.pieces().end(), std::move(piece));
   }
   find_overlaps(std::vector<char>(bench_.size(), 1));
@@ -288,14 +298,18 @@ bool Run::replace(std::vector<Replacement> replacements) {
     }
 
   StepResult& entry = result_.steps.back();
+  const auto* cut = std::get_if<CutStep>(&plan_.steps[step_ - 1].action);
   std::vector<std::vector<BenchPiece>> coming_pieces;
   for (Replacement& replacement : replacements) {
     std::vector<Number> before, after;
     std::vector<long> ancestors;
+    Placement placed;  // a join and a split leave everything where it was
     for (const Bench::Position& piece : replacement.consumed) {
       before.push_back(piece->volume);
       ancestors.push_back(piece->identity);
+      if (piece->placed.step >= placed.step) placed = piece->placed;
     }
+    if (cut != nullptr) placed = {step_, cut->planes.size() == 1 ? cut->plane_places.front() : current_place()};
     std::vector<BenchPiece> fresh;
     for (Made& made : replacement.made) {
       in_hand_ = {made.name.name};
@@ -306,6 +320,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
       piece.solid = std::move(made.solid);
       piece.identity = lineage_.new_identity();
       piece.stale = made.stale;
+      piece.placed = placed;
       for (const long ancestor : ancestors) lineage_.inherit(piece.identity, ancestor);
       after.push_back(piece.volume);
       dehn_.put(engine_, piece.solid);

@@ -96,6 +96,8 @@ class Run {
   /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
   Finding expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces = {}) const;
+  /// Lists where the finding's pieces, as they lie on the bench now, got their places.
+  void note_suspects(Finding* finding) const;
   /// Lets a finding that will be listed tell of its region.
   void describe(Finding& finding, const Region& region);
   /// False once a code has been found so often that further findings are only counted.

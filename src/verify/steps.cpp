@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What each kind of step makes of the pieces that it takes; Run::replace puts the result on the bench and checks it.
+#include "verify/motion_text.hpp"
 #include "verify/run.hpp"
 #include "verify/text.hpp"
 
@@ -44,12 +45,18 @@ void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::
     for (const Vector3& corner : engine_.boundary(piece).vertices) heights.push_back(dot(plane.normal, corner));
   const auto [lowest, highest] =
       std::minmax_element(heights.begin(), heights.end(), [](const Number& a, const Number& b) { return a < b; });
-  add(finding("plane-misses", step.plane_places.at(index),
+  Finding missed_piece =
+      finding("plane-misses", step.plane_places.at(index),
               which + " does not pass through " + list_text(names) + ": there are interior points on one side only", names,
               "move the plane into the piece, or take the piece out of this step; for planes " + short_text(plane.normal) +
                   " . p = c, " + list_text(names) + (names.size() == 1 ? " reaches" : " reach") +
                   " from c = " + short_text(*lowest) + " to " + short_text(*highest) +
-                  ", and this plane has c = " + short_text(plane.offset)));
+                  ", and this plane has c = " + short_text(plane.offset));
+  // The plane itself may be at fault as well as what put the piece where it lies.
+  for (const std::string& name : names)
+    missed_piece.suspects.push_back({name, step_, step.plane_places[index].line, step.plane_places[index].column});
+  note_suspects(&missed_piece);
+  add(std::move(missed_piece));
 }
 
 void Run::apply(const CutStep& step) {
@@ -151,6 +158,7 @@ void Run::apply(const MoveStep& step) {
         throw InvalidStep({entry.pieces.front().text, entry.pieces.front().place},
                           "the piece `" + piece->name + "` is moved twice in this step",
                           "give it one motion: a list of motions is run left to right");
+    for (const Bench::Position& piece : pieces) piece->placed = {step_, entry.motion_place};
     if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
       add(finding(
           "mirrored", entry.motion_place,
@@ -174,6 +182,13 @@ void Run::apply(const MoveStep& step) {
       piece->volume = volume;
       result_.steps.back().moved.push_back(piece->name);
     }
+    if (options_.details.motions && !pieces.empty()) {
+      MotionResult told = motion_result(entry.motion);
+      told.pieces = names_of(pieces);
+      told.line = entry.motion_place.line;
+      told.column = entry.motion_place.column;
+      result_.steps.back().motions.push_back(std::move(told));
+    }
   }
   if (moved.empty()) return skip();
   std::vector<char> suspect;
@@ -194,16 +209,21 @@ void Run::apply(const JoinStep& step) {
   in_hand_ = names_of(pieces);
   std::vector<Solid> solids;
   for (const Bench::Position& piece : pieces) solids.push_back(piece->solid);
+  Finding joined;  // only until it is known whether they hang together
+  joined.pieces = in_hand_;
+  note_suspects(&joined);
   if (!replace({{pieces, {{step.result, pieces.size() == 1 ? solids.front() : engine_.joined(solids)}}}})) return;
   if (pieces.size() == 1) return;
   in_hand_ = result_.steps.back().removed;
   const std::size_t groups = engine_.count_linked_groups(solids);
-  if (groups > 1)
-    add(finding("join-apart", current_place(),
-                "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " +
-                    std::to_string(groups) + " groups",
-                in_hand_,
-                "pieces hang together where they share an area of their faces: an edge or a corner is not enough"));
+  if (groups < 2) return;
+  Finding apart =
+      finding("join-apart", current_place(),
+              "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " +
+                  std::to_string(groups) + " groups",
+              in_hand_, "pieces hang together where they share an area of their faces: an edge or a corner is not enough");
+  apart.suspects = std::move(joined.suspects);
+  add(std::move(apart));
 }
 
 void Run::apply(const SplitStep& step) {

@@ -58,6 +58,12 @@ class FormatTest(support.ProgramTest):
             found.append((kind, decoded, message))
         return found
 
+    @staticmethod
+    def place_of(finding):
+        """Line and column of the likeliest suspect, else of the finding."""
+        first = (finding.get("suspects") or [finding])[0]
+        return first["line"], first["column"]
+
     def assert_agree(self, reports):
         """Code, place and number of findings are the same everywhere, and so is the verdict."""
         plans = self.plans_of(reports)
@@ -67,7 +73,7 @@ class FormatTest(support.ProgramTest):
         for (kind, values, message), (plan, finding) in zip(annotations, findings):
             self.assertEqual(kind, "warning" if plan["outcome"] == "stopped" else "error")
             self.assertEqual((values["title"], int(values.get("line", 0)), int(values.get("col", 0))),
-                             (finding["code"], finding["line"], finding["column"]))
+                             (finding["code"], *self.place_of(finding)))
             if finding["message"].isprintable():
                 self.assertEqual(message.split("\ntry: ")[0], finding["message"])
         run = json.loads(reports["sarif"])["runs"][0]
@@ -78,7 +84,11 @@ class FormatTest(support.ProgramTest):
             self.assertEqual(rules[result["ruleIndex"]], finding["code"])
             self.assertEqual(result["partialFingerprints"], {"cutproofFinding/v1": finding["id"]})
             region = place.get("region", {})
-            self.assertEqual((region.get("startLine", 0), region.get("startColumn", 0)), (finding["line"], finding["column"]))
+            self.assertEqual((region.get("startLine", 0), region.get("startColumn", 0)), self.place_of(finding))
+            own = (finding["line"], finding["column"])
+            related = [each["physicalLocation"]["region"] for each in result.get("relatedLocations", [])]
+            self.assertEqual([(each["startLine"], each["startColumn"]) for each in related],
+                             [] if own == self.place_of(finding) else [own])
         for artifact, plan in zip(run["artifacts"], plans):
             self.assertEqual(artifact.get("hashes", {}).get("sha-256"), plan.get("plan_sha256"))
         self.assertEqual(run["invocations"][0]["executionSuccessful"], all(plan["outcome"] != "failed" for plan in plans))
@@ -86,6 +96,14 @@ class FormatTest(support.ProgramTest):
         root = xml.etree.ElementTree.fromstring(reports["junit"])
         self.assertEqual(len(root), len(plans))
         for suite, plan in zip(root, plans):
+            properties = suite.find("properties")
+            self.assertEqual(properties is None, "shapes" not in plan)
+            if properties is not None:
+                told = properties.find("property").get("value")
+                self.assertIn(f"{len(plan['pieces'])} piece", told)
+                if len(plans) == 1:
+                    self.assertIn("\n" + told + "; shortest edge", reports["markdown"])
+                suite.remove(properties)
             troubles = [each for case in suite for each in case if each.tag in ("failure", "error")]
             self.assertEqual(sorted(each.get("type") for each in troubles), sorted(finding["code"] for finding in plan["findings"]))
             self.assertEqual(plan["outcome"] == "verified", not troubles and suite.get("skipped") == "0")
@@ -158,7 +176,7 @@ class Formats(FormatTest):
         self.assertEqual(reports["annotations"], "")
         self.assertEqual(json.loads(reports["sarif"])["runs"][0]["results"], [])
         [suite] = xml.etree.ElementTree.fromstring(reports["junit"])
-        self.assertEqual([case.get("name") for case in suite], ["reads", "step 1: cut", "step 2: move", "pieces are disjoint", "volume",
+        self.assertEqual([case.get("name") for case in suite.iter("testcase")], ["reads", "step 1: cut", "step 2: move", "pieces are disjoint", "volume",
                                                                "Dehn invariant", "goal is filled"])
 
     def test_only_check_writes_them(self):

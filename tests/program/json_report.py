@@ -138,16 +138,26 @@ class TheObject(support.ProgramTest):
                 {"index": 1, "kind": "cut", "title": "halves", "line": 8, "pieces_before": 1, "pieces_after": 2, "removed": ["T"],
                  "added": ["right", "left"], "moved": [], "volume": whole},
                 {"index": 2, "kind": "move", "title": "", "line": 11, "pieces_before": 2, "pieces_after": 2, "removed": [], "added": [],
-                 "moved": ["right"], "volume": whole},
+                 "moved": ["right"], "volume": whole,
+                 "motions": [{"pieces": ["right"], "line": 12, "column": 14, "words": "shifted by (-1/4, 0, 0)", "proper": True,
+                              "rows": [["1", "0", "0"], ["0", "1", "0"], ["0", "0", "1"]], "shift": ["-1/4", "0", "0"],
+                              "screw": {"point": ["0", "0", "0"], "direction": ["-1", "0", "0"], "degrees": "0", "of_pi": "0",
+                                        "along": "0.25000000000000000000"}}]},
                 {"index": 3, "kind": "cut", "title": "", "line": 13, "pieces_before": 2, "pieces_after": 2, "removed": [],
                  "added": [], "moved": [], "volume": whole},
                 {"index": 4, "kind": "move", "title": "", "line": 14, "skipped": True, "pieces_before": 2, "pieces_after": 2, "removed": [],
                  "added": [], "moved": [], "volume": whole},
                 {"index": 5, "kind": "expect", "title": "", "line": 15, "pieces_before": 2, "pieces_after": 2, "removed": [], "added": [],
                  "moved": [], "volume": whole}],
-            "pieces": [{"name": name, "parts": 1, "volume": number("1/2*sqrt(2)", "0.70710678118654752440")} for name in ("right", "left")],
+            "pieces": [{"name": name, "parts": 1, "shape": 0,
+                        "volume": number("1/2*sqrt(2)", "0.70710678118654752440")} for name in ("right", "left")],
+            "shapes": [{"volume": number("1/2*sqrt(2)", "0.70710678118654752440"), "pieces": ["right", "left"], "mirror_of": None,
+                        "chiral": False}],
+            "smallest": {"edge": number("1/2*sqrt(2)", "0.70710678118654752440"), "edge_of": "right",
+                         "volume": number("1/2*sqrt(2)", "0.70710678118654752440"), "volume_of": "right"},
             "findings": [
                 {"code": "overlap", "step": 2, "line": 11, "column": 5, "pieces": ["right", "left"], "message": ANY, "volume": quarter,
+                 "suspects": [{"piece": "right", "step": 2, "line": 12, "column": 14}, {"piece": "left", "step": 1, "line": 9, "column": 9}],
                  **box("-1/4 + 1/2*sqrt(2)", "1/2*sqrt(2)")},
                 {"code": "plane-misses", "step": 3, "line": 13, "column": 22, "pieces": ["left"], "message": ANY},
                 {"code": "missing", "step": 5, "line": 16, "column": 1, "pieces": ["right"], "message": ANY, "volume": quarter,
@@ -228,11 +238,11 @@ class Exact(support.ProgramTest):
                     texts.add(node["exact"])
                 for name, value in node.items():
                     if name != "certificate":
-                        visit(value, name, outside if name.startswith("dehn") else texts)
+                        visit(value, name, outside if name.startswith("dehn") or name == "smallest" else texts)
             elif isinstance(node, list):
                 for value in node:
                     visit(value, key, texts)
-            elif key in ("min", "max", "corners", "cosine"):
+            elif key in ("min", "max", "corners", "cosine", "rows", "shift", "point", "direction"):
                 texts.add(node)
         visit(report, "", inside)
         return values, inside | set(report["field"]["generators"]), outside

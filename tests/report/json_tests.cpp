@@ -39,14 +39,29 @@ TEST_CASE("a check as JSON has every key of the contract with its value") {
     "dehn_unchanged":true})json");
   CHECK(step == expected_1);
   CHECK(report.at("steps").at(1).at("skipped") == true);
+  CHECK_FALSE(step.contains("motions"));
+  CHECK(report.at("steps").at(1).at("motions").at(0) == json::parse(R"json({"pieces":["B"],"line":35,"column":12,
+    "words":"turned 180 deg about the line through (1, 0, 0) along (0, 0, 1), shifted along it by sqrt(2)","proper":true,
+    "rows":[["-1","0","0"],["0","-1","0"],["0","0","1"]],"shift":["2","0","sqrt(2)"],
+    "screw":{"point":["1","0","0"],"direction":["0","0","1"],"degrees":"180.00000000000000000","of_pi":"1",
+             "along":"1.4142135623730950488"}})json"));
+  CHECK(report.at("steps").at(1).at("motions").at(1).at("proper") == false);
+  CHECK_FALSE(report.at("steps").at(1).at("motions").at(1).contains("screw"));
+  CHECK(report.at("shapes") == json::parse(R"json([
+    {"volume":{"exact":"1/2","decimal":"0.50000000000000000000"},"pieces":["A"],"mirror_of":null,"chiral":true},
+    {"volume":{"exact":"1/2","decimal":"0.50000000000000000000"},"pieces":["B"],"mirror_of":0,"chiral":true}])json"));
+  CHECK(report.at("smallest") == json::parse(R"json({"edge":{"exact":"sqrt(2)","decimal":"1.4142135623730950488"},
+    "edge_of":"A","volume":{"exact":"1/3","decimal":"0.33333333333333333333"},"volume_of":"B"})json"));
   const json expected_2 =
-      json::parse(R"json({"name":"B","parts":2,"volume":{"exact":"1/3","decimal":"0.33333333333333333333"}})json");
+      json::parse(R"json({"name":"B","parts":2,"volume":{"exact":"1/3","decimal":"0.33333333333333333333"},
+    "shape":1})json");
   CHECK(report.at("pieces").at(1) == expected_2);
   const json expected_3 =
       json::parse(R"json({"code":"overlap","id":"overlap-1e7028d4546c3d25","step":3,"line":40,"column":5,"pieces":["A","B"],
     "message":"`A` and `B` share interior points","hint":"move one of them",
     "volume":{"exact":"1/12","decimal":"0.083333333333333333333"},"box":{"min":["0","0","0"],"max":["1/2","1","1"]},
-    "corners":[["0","0","0"],["1/2","1","sqrt(2)"]],"missing":{"exact":"1","decimal":"1.0000000000000000000"},
+    "corners":[["0","0","0"],["1/2","1","sqrt(2)"]],"region":0,
+    "suspects":[{"piece":"B","step":2,"line":35,"column":12},{"piece":"A","step":0,"line":20,"column":3}],"missing":{"exact":"1","decimal":"1.0000000000000000000"},
     "excess":{"exact":"2","decimal":"2.0000000000000000000"},"excerpt":"    move: { A: flip }","caret_length":4})json");
   CHECK(report.at("findings").at(0) == expected_3);
   CHECK(report.at("consequences").at(0).at("code") == "expectation-failed");

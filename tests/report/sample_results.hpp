@@ -18,6 +18,7 @@ inline Finding sample_finding() {
   finding.volume = Value{"1/12", "0.083333333333333333333"};
   finding.box = ExactBox{{"0", "0", "0"}, {"1/2", "1", "1"}};
   finding.corners = {{"0", "0", "0"}, {"1/2", "1", "sqrt(2)"}};
+  finding.suspects = {{"B", 2, 35, 12}, {"A", 0, 20, 3}};
   finding.region = 0;
   finding.missing = Value{"1", "1.0000000000000000000"};
   finding.excess = Value{"2", "2.0000000000000000000"};
@@ -68,10 +69,26 @@ inline CheckResult sample_check() {
   move.skipped = true;
   move.pieces_before = move.pieces_after = 2;
   move.moved = {"B"};
+  MotionResult half_turn;
+  half_turn.pieces = {"B"};
+  half_turn.line = 35;
+  half_turn.column = 12;
+  half_turn.words = "turned 180 deg about the line through (1, 0, 0) along (0, 0, 1), shifted along it by sqrt(2)";
+  half_turn.rows = {ExactPoint{"-1", "0", "0"}, ExactPoint{"0", "-1", "0"}, ExactPoint{"0", "0", "1"}};
+  half_turn.shift = {"2", "0", "sqrt(2)"};
+  half_turn.screw = ScrewResult{{"1", "0", "0"}, {"0", "0", "1"}, "180.00000000000000000", "1", "1.4142135623730950488"};
+  MotionResult mirror;
+  mirror.pieces = {"A"};
+  mirror.words = "mirrored in the plane through (0, 0, 0) normal to (1, 0, 0)";
+  mirror.proper = false;
+  move.motions = {half_turn, mirror};
   move.volume = cut.volume;
   result.steps = {cut, move};
   result.total_steps = 2;
-  result.pieces = {{"A", 1, {"1/2", "0.50000000000000000000"}}, {"B", 2, {"1/3", "0.33333333333333333333"}}};
+  result.pieces = {{"A", 1, {"1/2", "0.50000000000000000000"}, 0}, {"B", 2, {"1/3", "0.33333333333333333333"}, 1}};
+  result.shapes = {{{"1/2", "0.50000000000000000000"}, {"A"}, std::nullopt, true},
+                   {{"1/2", "0.50000000000000000000"}, {"B"}, 0, true}};
+  result.smallest = SmallestResult{{"sqrt(2)", "1.4142135623730950488"}, "A", {"1/3", "0.33333333333333333333"}, "B"};
   result.findings = {sample_finding()};
   Finding consequence;
   consequence.code = "expectation-failed";
