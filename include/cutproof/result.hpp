@@ -5,6 +5,7 @@
 
 #include "cutproof/exact.hpp"
 #include "cutproof/geometry.hpp"
+#include "cutproof/scene.hpp"
 
 #include <array>
 #include <cstddef>
@@ -43,7 +44,7 @@ struct Finding {
   std::optional<ExactBox> box;
   std::vector<ExactPoint> corners;
   std::vector<Suspect> suspects;         ///< where its pieces got their places, likeliest first; at most 100
-  std::optional<std::size_t> region;     ///< index into the geometry's `regions`, where these were asked for
+  std::optional<std::size_t> region;     ///< index into the geometry's and the scene's `regions`, where these were asked for
   std::optional<Value> missing, excess;  ///< of a failing `filled`
   std::string excerpt;                   ///< the offending line of the plan, for errors in its text
   int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
@@ -129,9 +130,11 @@ struct SmallestResult {
 struct DetailWish {
   bool motions = false;          ///< `StepResult::motions`
   std::size_t shapes_up_to = 0;  ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
+  bool scene = false;            ///< `CheckResult::scene`
   /// Asks for what either asks for.
   void add(const DetailWish& other) {
     motions = motions || other.motions;
+    scene = scene || other.scene;
     if (shapes_up_to < other.shapes_up_to) shapes_up_to = other.shapes_up_to;
   }
 };
@@ -163,6 +166,7 @@ struct CheckResult {
   std::map<std::string, std::size_t> counts;  ///< true numbers of findings, also of those beyond the first 100 of a code
   std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint
   std::optional<CheckGeometry> geometry;      ///< when any was asked for and the run began
+  std::optional<Scene> scene;                 ///< when it was asked for and the run began
 };
 
 /// How a measurement or a comparison ended: `no` is an angle audit that fails, or a dissection that does not exist. These

@@ -88,9 +88,16 @@ CUTPROOF_WIRE_FIELDS(NamedSolidData, name, solid)
 CUTPROOF_WIRE_FIELDS(BenchData, step, pieces)
 CUTPROOF_WIRE_FIELDS(RegionData, code, step, pieces, solid)
 CUTPROOF_WIRE_FIELDS(CheckGeometry, solids, start, goals, end, after, regions)
+CUTPROOF_WIRE_FIELDS(SceneBlock, corners, facets, end_piece)
+CUTPROOF_WIRE_FIELDS(ScenePose, block, motion)
+CUTPROOF_WIRE_FIELDS(ScenePiece, name, blocks, edges)
+CUTPROOF_WIRE_FIELDS(SceneState, step, kind, title, line, poses, gone, pieces)
+CUTPROOF_WIRE_FIELDS(SceneGoal, name, corners, facets)
+CUTPROOF_WIRE_FIELDS(SceneRegion, kind, step, pieces, corners, facets)
+CUTPROOF_WIRE_FIELDS(Scene, blocks, states, goals, regions)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
                      dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings, consequences,
-                     counts, bench_checks, geometry)
+                     counts, bench_checks, geometry, scene)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
@@ -172,7 +179,7 @@ namespace {
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
                                 dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings,
-                                consequences, counts, bench_checks, geometry] = all;
+                                consequences, counts, bench_checks, geometry, scene] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
@@ -188,6 +195,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.counts = counts;
   copy.bench_checks = bench_checks;
   copy.geometry = geometry;
+  copy.scene = scene;
   return copy;
 }
 

@@ -12,6 +12,7 @@ namespace cutproof {
 std::string annotations_report(const std::vector<CheckResult>& results);
 std::string junit_report(const std::vector<CheckResult>& results);
 std::string markdown_report(const std::vector<CheckResult>& results);
+std::string scene_report(const std::vector<CheckResult>& results);
 std::string sarif_report(const std::vector<CheckResult>& results);
 
 }  // namespace cutproof

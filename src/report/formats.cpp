@@ -76,11 +76,17 @@ std::string of_checks(const Results& results) {
 
 const std::vector<ReportFormat>& report_formats() {
   static constexpr std::size_t most_pieces = 10'000;  // of which shapes are told
-  static const DetailWish shapes{/*motions=*/false, most_pieces}, everything{/*motions=*/true, most_pieces};
+  static const DetailWish shapes{/*motions=*/false, most_pieces, /*scene=*/false},
+      everything{/*motions=*/true, most_pieces, /*scene=*/false}, scene{/*motions=*/false, 0, /*scene=*/true};
   GeometryWish of_page;
   of_page.end = true;
   static const std::vector<ReportFormat> formats = {
       {"json", "for programs: one JSON object", {"check", "measure", "compare"}, json, everything},
+      {"scene",
+       "geometry for other programs: what pieces are made of, and where it lies",
+       {"check"},
+       of_checks<scene_report>,
+       scene},
       {"junit", "test results in XML, as most CI servers read them", {"check"}, of_checks<junit_report>, shapes},
       {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>, shapes},
       {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},

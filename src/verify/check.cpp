@@ -6,6 +6,7 @@
 #include "verify/geometry_keeper.hpp"
 #include "verify/names.hpp"
 #include "verify/run.hpp"
+#include "verify/scene.hpp"
 #include "verify/shape_keeper.hpp"
 #include "verify/suspects.hpp"
 #include "verify/text.hpp"
@@ -43,6 +44,8 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   if (options.geometry.any()) observers.push_back(&keeper);
   ShapeKeeper shapes(options.details.shapes_up_to, engine);
   if (options.details.shapes_up_to > 0) observers.push_back(&shapes);
+  SceneKeeper scene(engine);
+  if (options.details.scene) observers.push_back(&scene);
   Run run(plan, engine, options, observers);
   CheckResult& result = run.result();
   describe_plan(plan, result);
@@ -88,6 +91,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.step < b.step; });
   result.outcome = judge(result, complete);
+  if (options.details.scene) result.scene = scene.scene(result);
   return std::move(result);
 }
 

@@ -19,6 +19,12 @@ class RunObserver {
   /// All solids are built; the start lies in the order of the plan.
   virtual void on_start(const std::vector<NamedSolid>&, const std::vector<Solid>& /*start*/, const std::vector<NamedSolid>&,
                         const std::vector<Solid>& /*goals*/) {}
+  /// A cut, join or split makes pieces of exactly the points of others: told for each piece, or pieces, that go, before any
+  /// name changes on the bench.
+  virtual void on_replaced(const std::vector<const BenchPiece*>& /*consumed*/,
+                           const std::vector<const BenchPiece*>& /*made*/) {}
+  /// A piece has been moved.
+  virtual void on_moved(const BenchPiece&, const Motion&) {}
   /// The bench after a step (0: before the first) whose checks are done.
   virtual void on_bench(int /*step*/, const Bench&) {}
   /// A finding that is listed, and the region that it speaks of; it may be given more to say.

@@ -271,6 +271,13 @@ void Run::note_failures(const Selection& selection) {
   }
 }
 
+void Run::tell_replaced(const std::vector<Bench::Position>& consumed, const std::vector<BenchPiece>& made) {
+  std::vector<const BenchPiece*> gone, come;
+  for (const Bench::Position& piece : consumed) gone.push_back(&*piece);
+  for (const BenchPiece& piece : made) come.push_back(&piece);
+  for (RunObserver* observer : observers_) observer->on_replaced(gone, come);
+}
+
 bool Run::replace(std::vector<Replacement> replacements) {
   std::set<std::string> leaving, coming;
   for (const Replacement& replacement : replacements)
@@ -333,6 +340,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
       dehn_.take(engine_, piece->solid);
     }
     for (const BenchPiece& piece : fresh) entry.added.push_back(piece.name);
+    tell_replaced(replacement.consumed, fresh);
     coming_pieces.push_back(std::move(fresh));
     if (volume_before != volume_after)
       add(finding("volume-changed", current_place(),

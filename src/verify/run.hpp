@@ -68,6 +68,7 @@ class Run {
   bool replace(std::vector<Replacement> replacements);
   /// Names all that is made by numbers, in the order of smallest corners (ties by volume, then by centroid).
   void number(const Numbering& numbering, std::vector<Replacement>& replacements);
+  void tell_replaced(const std::vector<Bench::Position>& consumed, const std::vector<BenchPiece>& made);
   void check_size(const Solid& piece, const std::string& name) const;
   void find_overlaps(const std::vector<char>& suspect);
   std::vector<Solid> solids_on_bench() const;

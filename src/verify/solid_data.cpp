@@ -26,16 +26,27 @@ const EdgeAngle& AngleTexts::of(const DihedralAngle& angle) {
   return known_.emplace(hash, std::pair(angle, std::move(text)))->second.second;
 }
 
-SolidData solid_data(const Boundary& canonical, AngleTexts* texts) {
-  SolidData data;
-  for (const Vector3& corner : canonical.vertices)
-    data.corners.push_back(
-        {point_text(corner), {nearest_double(corner.x), nearest_double(corner.y), nearest_double(corner.z)}});
-  for (const Facet& facet : canonical.facets) {
+std::vector<CornerData> corner_data(const Boundary& boundary) {
+  std::vector<CornerData> corners;
+  for (const Vector3& corner : boundary.vertices)
+    corners.push_back({point_text(corner), {nearest_double(corner.x), nearest_double(corner.y), nearest_double(corner.z)}});
+  return corners;
+}
+
+std::vector<FacetData> facet_data(const Boundary& boundary) {
+  std::vector<FacetData> facets;
+  for (const Facet& facet : boundary.facets) {
     FacetData face;
     for (const std::vector<int>& cycle : facet.cycles) face.cycles.emplace_back(cycle.begin(), cycle.end());
-    data.facets.push_back(std::move(face));
+    facets.push_back(std::move(face));
   }
+  return facets;
+}
+
+SolidData solid_data(const Boundary& canonical, AngleTexts* texts) {
+  SolidData data;
+  data.corners = corner_data(canonical);
+  data.facets = facet_data(canonical);
   for (const TrueEdge& edge : true_edges(canonical)) {
     EdgeData line;
     line.from = static_cast<std::size_t>(edge.from);

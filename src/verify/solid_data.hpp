@@ -21,6 +21,10 @@ class AngleTexts {
   std::unordered_multimap<std::size_t, std::pair<DihedralAngle, EdgeAngle>> known_;
 };
 
+/// Corners and facets in the boundary's order.
+std::vector<CornerData> corner_data(const Boundary& boundary);
+std::vector<FacetData> facet_data(const Boundary& boundary);
+
 /// The data of a canonical boundary, as `Engine::boundary` and regions have it: corners and facets in its order, and its
 /// true edges.
 SolidData solid_data(const Boundary& canonical, AngleTexts* texts);

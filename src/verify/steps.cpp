@@ -181,6 +181,7 @@ void Run::apply(const MoveStep& step) {
       total_volume_ = total_volume_ - piece->volume + volume;
       piece->volume = volume;
       result_.steps.back().moved.push_back(piece->name);
+      for (RunObserver* observer : observers_) observer->on_moved(*piece, entry.motion);
     }
     if (options_.details.motions && !pieces.empty()) {
       MotionResult told = motion_result(entry.motion);

@@ -108,6 +108,13 @@ inline CheckResult sample_check() {
   geometry.after = {{2, {{"A", 1}}}};
   geometry.regions = {{"overlap", 3, {"A", "B"}, 1}};
   result.geometry = geometry;
+  Scene scene;
+  scene.blocks = {{solid.corners, solid.facets, "A"}};
+  scene.states = {{0, "", "", 0, {{0, std::array<double, 12>{1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0}}}, {}, {{"T", {0}, {}}}},
+                  {1, "cut", "halfway up", 31, {{0, std::nullopt}}, {"T"}, {{"A", {0}, {{{{0, 0, 0}, {1, 0, 0.5}}}}}}}};
+  scene.goals = {{"goal", solid.corners, solid.facets}};
+  scene.regions = {{"overlap", 3, {"A", "B"}, solid.corners, solid.facets}};
+  result.scene = scene;
   return result;
 }
 
