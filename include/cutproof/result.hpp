@@ -126,15 +126,40 @@ struct SmallestResult {
   std::string volume_of;
 };
 
+/// A part of a plan's text and what to write instead. Lines and columns count from 1, columns in code points; the end is
+/// behind the last character.
+struct MendEdit {
+  int line = 0, column = 0, end_line = 0, end_column = 0;
+  std::string text;
+};
+
+/// Whole lines of the plan before and after.
+struct MendLines {
+  int line = 0;  ///< the first
+  std::vector<std::string> before, after;
+};
+
+/// A change of the plan's text that was tried: the changed plan is verified.
+struct Mend {
+  std::string kind;                   ///< by what was at fault: `motion`, `halves`, `mirror`, ... (docs/reports.md)
+  std::string words;                  ///< what is changed, a sentence
+  std::vector<MendEdit> edits;        ///< in the order of the text; they do not touch each other
+  std::vector<MendLines> lines;       ///< the same by whole lines, for people
+  std::vector<std::size_t> findings;  ///< indices of the findings that it mends
+  bool changes_sides = false;         ///< it changes the start or the goal
+};
+
 /// What else a check is to find out. Whatever is not asked for costs nothing, and nothing of it changes a verdict.
 struct DetailWish {
   bool motions = false;          ///< `StepResult::motions`
   std::size_t shapes_up_to = 0;  ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
   bool scene = false;            ///< `CheckResult::scene`
+  bool mends = false;            ///< for who runs checks: whether `add_mends` (cutproof/mend.hpp) is to be called
   /// Asks for what either asks for.
   void add(const DetailWish& other) {
     motions = motions || other.motions;
     scene = scene || other.scene;
+    mends = mends || other.mends;
     if (shapes_up_to < other.shapes_up_to) shapes_up_to = other.shapes_up_to;
   }
 };
@@ -163,6 +188,9 @@ struct CheckResult {
   std::vector<ShapeResult> shapes;  ///< where asked for: by volume, largest first, then by first piece
   std::optional<SmallestResult> smallest;
   std::vector<Finding> findings, consequences;
+  std::vector<Mend> mends;                    ///< where they were looked for (cutproof/mend.hpp): simplest first
+  std::size_t mends_tried = 0;                ///< how many changed plans were checked
+  std::string mends_ended_early;              ///< why the search for mends did not come to its end; empty when it did
   std::map<std::string, std::size_t> counts;  ///< true numbers of findings, also of those beyond the first 100 of a code
   std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint
   std::optional<CheckGeometry> geometry;      ///< when any was asked for and the run began

@@ -176,6 +176,7 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
 
   CLI::App* check = app.add_subcommand("check", "Carry out plans and judge them");
   check->add_option("PLAN", arguments.inputs, "Plan files")->required();
+  check->add_flag("--no-mends", arguments.no_mends, "Do not look for changes that would mend a plan that does not hold");
   check->add_option("--shard", raw.shard, "Check only plans K, K+N, K+2N, ... of the list")->type_name("K/N");
 
   CLI::App* measure = app.add_subcommand("measure", "Volume, area, edges and angles of solids");

@@ -43,6 +43,7 @@ struct Arguments {
   SupervisorLimits limits;
   Shard shard;
   bool quiet = false, verbose = false;
+  bool no_mends = false;  ///< of check
 };
 
 /// What `main` has to do: run, or print a text that was asked for (`--help`, `--version`).

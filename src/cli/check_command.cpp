@@ -2,9 +2,33 @@
 // `cutproof check`: each plan in a child process of its own.
 #include "cli/commands.hpp"
 #include "cli/supervised.hpp"
+#include "cutproof/mend.hpp"
 #include "verify/check.hpp"
+#include "verify/digest.hpp"
+#include "verify/read_file.hpp"
+
+#include <stdexcept>
 
 namespace cutproof {
+namespace {
+
+bool could_be_mended(const CheckResult& result) {
+  return result.outcome == Outcome::refuted || result.outcome == Outcome::invalid || result.outcome == Outcome::stopped;
+}
+
+// The file is read once more; one that has changed since is left alone.
+void look_for_mends(const std::string& path, const CheckSettings& settings, CheckResult* result,
+                    const std::function<void()>& progress) {
+  std::string text;
+  try {
+    text = read_file(path, settings.max_plan_size);
+  } catch (const std::runtime_error&) {
+    return;
+  }
+  if (sha256(text) == result->plan_sha256) add_mends(text, settings, result, progress);
+}
+
+}  // namespace
 
 std::vector<CheckResult> run_check(const Arguments& arguments) {
   const std::vector<std::string> plans = chosen_inputs(arguments);
@@ -14,18 +38,26 @@ std::vector<CheckResult> run_check(const Arguments& arguments) {
     settings.geometry.add(report.format->geometry);
     settings.details.add(report.format->details);
   }
+  if (!arguments.quiet) settings.details.mends = true;
+  if (arguments.no_mends) settings.details.mends = false;
   SupervisedRun run(arguments, plans, "starting");
   run.run(
       [&](std::size_t task, const Supervisor::Send& send) {
         ProgressSender sender;
-        return sender.last(
-            check_plan_file(plans[task], settings, [&](const CheckProgress& progress) { send(sender.next(progress)); }));
+        CheckResult result =
+            check_plan_file(plans[task], settings, [&](const CheckProgress& progress) { send(sender.next(progress)); });
+        if (!settings.details.mends || !could_be_mended(result)) return sender.last(result);
+        send(sender.last(result));  // from here on nothing can change it
+        look_for_mends(plans[task], settings, &result, [&] { send(sender.mends(result)); });
+        return sender.mends(result);
       },
       [&](std::size_t task, const ChildEnd& end, RunState& state) {
         CheckResult& result = results[task];
         if (end.kind == ChildEnd::Kind::finished) state.receive(end.result);
         result = std::move(state.so_far);
-        if (end.kind != ChildEnd::Kind::finished) {
+        if (end.kind != ChildEnd::Kind::finished && state.judged) {
+          result.mends_ended_early = finding_for(end, arguments.limits, state).message;
+        } else if (end.kind != ChildEnd::Kind::finished) {
           result.engine = arguments.settings.engine;
           const Finding finding = finding_for(end, arguments.limits, state);
           result.findings.push_back(finding);

@@ -95,9 +95,12 @@ CUTPROOF_WIRE_FIELDS(SceneState, step, kind, title, line, poses, gone, pieces)
 CUTPROOF_WIRE_FIELDS(SceneGoal, name, corners, facets)
 CUTPROOF_WIRE_FIELDS(SceneRegion, kind, step, pieces, corners, facets)
 CUTPROOF_WIRE_FIELDS(Scene, blocks, states, goals, regions)
+CUTPROOF_WIRE_FIELDS(MendEdit, line, column, end_line, end_column, text)
+CUTPROOF_WIRE_FIELDS(MendLines, line, before, after)
+CUTPROOF_WIRE_FIELDS(Mend, kind, words, edits, lines, findings, changes_sides)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
                      dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings, consequences,
-                     counts, bench_checks, geometry, scene)
+                     mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
@@ -114,8 +117,9 @@ struct ProgressMessage {
   std::size_t steps = 0, findings = 0, consequences = 0;
   std::string activity;
   int step = 0, line = 0;
+  bool judged = false, only_mends = false;
 };
-CUTPROOF_WIRE_FIELDS(ProgressMessage, news, steps, findings, consequences, activity, step, line)
+CUTPROOF_WIRE_FIELDS(ProgressMessage, news, steps, findings, consequences, activity, step, line, judged, only_mends)
 
 using Json = nlohmann::json;
 
@@ -179,7 +183,8 @@ namespace {
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
                                 dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings,
-                                consequences, counts, bench_checks, geometry, scene] = all;
+                                consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene] =
+      all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
@@ -196,12 +201,19 @@ CheckResult without_lists(const CheckResult& all) {
   copy.bench_checks = bench_checks;
   copy.geometry = geometry;
   copy.scene = scene;
+  copy.mends = mends;
+  copy.mends_tried = mends_tried;
+  copy.mends_ended_early = mends_ended_early;
   return copy;
 }
 
 }  // namespace
 
 std::string ProgressSender::next(const CheckProgress& progress) {
+  return message_of(progress, /*judged=*/false);
+}
+
+std::string ProgressSender::message_of(const CheckProgress& progress, bool judged) {
   const CheckResult& all = progress.so_far;
   ProgressMessage message;
   CheckResult& news = message.news = without_lists(all);
@@ -221,17 +233,35 @@ std::string ProgressSender::next(const CheckProgress& progress) {
   message.activity = progress.activity;
   message.step = progress.step;
   message.line = progress.line;
+  message.judged = judged;
   return one_line(message);
 }
 
 std::string ProgressSender::last(const CheckResult& result) {
   findings_ = consequences_ = 0;
-  return next({result, "", 0, 0});
+  return message_of({result, "looking for mends", 0, 0}, /*judged=*/true);
+}
+
+std::string ProgressSender::mends(const CheckResult& result) {
+  ProgressMessage message;
+  message.only_mends = true;
+  message.news.mends = result.mends;
+  message.news.mends_tried = result.mends_tried;
+  message.news.mends_ended_early = result.mends_ended_early;
+  message.news.findings = result.findings;
+  return one_line(message);
 }
 
 void RunState::receive(std::string_view text) {
   ProgressMessage message;
   read(text, &message);
+  if (message.only_mends) {
+    so_far.mends = std::move(message.news.mends);
+    so_far.mends_tried = message.news.mends_tried;
+    so_far.mends_ended_early = std::move(message.news.mends_ended_early);
+    so_far.findings = std::move(message.news.findings);  // their hints
+    return;
+  }
   splice(&so_far.steps, message.steps, &message.news.steps);
   splice(&so_far.findings, message.findings, &message.news.findings);
   splice(&so_far.consequences, message.consequences, &message.news.consequences);
@@ -244,6 +274,7 @@ void RunState::receive(std::string_view text) {
   activity = std::move(message.activity);
   step = message.step;
   line = message.line;
+  judged = message.judged;
 }
 
 }  // namespace cutproof

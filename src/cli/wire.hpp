@@ -26,8 +26,11 @@ class ProgressSender {
   std::string next(const CheckProgress& progress);
   /// The result. Its findings are sent anew, because the end of a run sorts them; told steps never change.
   std::string last(const CheckResult& result);
+  /// Behind the result: its mends and the hints of its findings.
+  std::string mends(const CheckResult& result);
 
  private:
+  std::string message_of(const CheckProgress& progress, bool judged);
   std::size_t steps_ = 0, findings_ = 0, consequences_ = 0;
   bool field_told_ = false, start_told_ = false, goal_told_ = false, difference_told_ = false;
 };
@@ -37,6 +40,7 @@ struct RunState {
   CheckResult so_far;
   std::string activity;
   int step = 0, line = 0;
+  bool judged = false;  ///< the result is there: whatever happens to the process, its verdict stands
   /// Throws ToolFault for what no ProgressSender sent.
   void receive(std::string_view line);
 };

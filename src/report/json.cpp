@@ -158,6 +158,20 @@ Json json(const StepResult& step) {
   return object;
 }
 
+Json json(const Mend& mend, const std::vector<std::string>& ids) {
+  Json object = {{"kind", mend.kind}, {"words", text(mend.words)}, {"edits", Json::array()}, {"findings", Json::array()}};
+  for (const MendEdit& edit : mend.edits) {
+    object["edits"].push_back({{"line", edit.line},
+                               {"column", edit.column},
+                               {"end_line", edit.end_line},
+                               {"end_column", edit.end_column},
+                               {"text", text(edit.text)}});
+  }
+  for (const std::size_t finding : mend.findings)
+    if (finding < ids.size()) object["findings"].push_back(ids[finding]);
+  return object;
+}
+
 Json json(const CheckResult& result) {
   Json object = {{"plan", text(result.plan)}};
   if (!result.plan_sha256.empty()) object["plan_sha256"] = result.plan_sha256;
@@ -192,6 +206,12 @@ Json json(const CheckResult& result) {
   const std::vector<std::string> ids = finding_ids(result);
   for (std::size_t i = 0; i < ids.size(); ++i) object["findings"].push_back(json(result.findings[i], ids[i]));
   object["consequences"] = json(result.consequences);
+  if (result.mends_tried > 0 || !result.mends_ended_early.empty()) {
+    object["mends"] = Json::array();
+    for (const Mend& mend : result.mends) object["mends"].push_back(json(mend, ids));
+    object["mends_tried"] = result.mends_tried;
+    if (!result.mends_ended_early.empty()) object["mends_ended_early"] = text(result.mends_ended_early);
+  }
   object["counts"] = Json(result.counts);
   object["pairs_disjoint"] = result.bench_checks;
   return object;

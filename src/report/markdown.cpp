@@ -5,6 +5,7 @@
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
+#include "report/mends_text.hpp"
 
 #include <algorithm>
 #include <string_view>
@@ -110,6 +111,10 @@ std::string markdown_report(const std::vector<CheckResult>& results) {
     std::string section = several ? "\n### " + code_span(result->plan, most_of_path) + "\n" : std::string();
     if (!result->title.empty()) section += "\n" + code_span(result->title, most_of_text) + "\n";
     if (!result->shapes.empty() && !(several && result->findings.empty())) section += "\n" + shapes_line(*result);
+    Layout mends(TextStyle{100, false});
+    write_mends(*result, &mends);
+    if (const std::string lines = mends.text(); !lines.empty())
+      section += "\n" + code_block(lines.substr(lines[0] == '\n' ? 1 : 0));
     std::size_t unlisted = 0;
     for (const auto& [code, count] : result->counts) unlisted += count;
     unlisted -= std::min(unlisted, result->findings.size());

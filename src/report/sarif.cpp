@@ -61,6 +61,27 @@ Json location(const CheckResult& result, const FindingPlace& place, int length, 
   return {{"physicalLocation", physical}};
 }
 
+// The mends of a finding: each replaces parts of the plan's text.
+Json fixes(const CheckResult& result, std::size_t finding, std::size_t artifact) {
+  Json list = Json::array();
+  for (const Mend& mend : result.mends) {
+    if (std::find(mend.findings.begin(), mend.findings.end(), finding) == mend.findings.end()) continue;
+    Json replacements = Json::array();
+    for (const MendEdit& edit : mend.edits) {
+      replacements.push_back({{"deletedRegion",
+                               {{"startLine", edit.line},
+                                {"startColumn", edit.column},
+                                {"endLine", edit.end_line},
+                                {"endColumn", edit.end_column}}},
+                              {"insertedContent", {{"text", edit.text}}}});
+    }
+    list.push_back({{"description", text(mend.words)},
+                    {"artifactChanges", Json::array({{{"artifactLocation", {{"uri", uri(result.plan)}, {"index", artifact}}},
+                                                      {"replacements", replacements}}})}});
+  }
+  return list;
+}
+
 Json as_result(const CheckResult& result, const Finding& finding, const std::string& id, std::size_t artifact) {
   const FindingKind& kind = kind_of(finding);
   std::string message = finding.message;
@@ -98,7 +119,10 @@ std::string sarif_report(const std::vector<CheckResult>& results) {
         {{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}, {"counts", Json(result.counts)}});
     if (!result.shapes.empty()) plans.back()["shapes"] = shapes_text(result);
     const std::vector<std::string> ids = finding_ids(result);
-    for (std::size_t k = 0; k < ids.size(); ++k) found.push_back(as_result(result, result.findings[k], ids[k], i));
+    for (std::size_t k = 0; k < ids.size(); ++k) {
+      found.push_back(as_result(result, result.findings[k], ids[k], i));
+      if (Json list = fixes(result, k, i); !list.empty()) found.back()["fixes"] = std::move(list);
+    }
   }
   const Json run = {
       {"tool", {{"driver", {{"name", "cutproof"}, {"semanticVersion", CUTPROOF_VERSION}, {"rules", rules()}}}}},

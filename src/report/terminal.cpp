@@ -2,6 +2,7 @@
 // The report of a check for people: the verdict, what it rests on, the bench as a difference after each step, findings.
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
+#include "report/mends_text.hpp"
 
 #include <fmt/format.h>
 
@@ -133,6 +134,7 @@ std::string terminal_report(const CheckResult& result, const TextStyle& style) {
   write_steps(result, &out);
   write_pieces(result, &out);
   write_findings("Findings", result.plan, result.findings, result.counts, &out);
+  write_mends(result, &out);
   write_findings("Consequences of these", result.plan, result.consequences, {}, &out);
   return out.text();
 }

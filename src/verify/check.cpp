@@ -46,6 +46,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   if (options.details.shapes_up_to > 0) observers.push_back(&shapes);
   SceneKeeper scene(engine);
   if (options.details.scene) observers.push_back(&scene);
+  if (options.observer != nullptr) observers.push_back(options.observer);
   Run run(plan, engine, options, observers);
   CheckResult& result = run.result();
   describe_plan(plan, result);

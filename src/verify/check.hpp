@@ -5,6 +5,7 @@
 #include "cutproof/result.hpp"
 #include "plan/exact_plan.hpp"
 #include "solid/engine.hpp"
+#include "verify/observer.hpp"
 
 #include <functional>
 
@@ -14,8 +15,9 @@ struct CheckOptions {
   std::size_t max_bits = 1u << 20;  ///< of a coordinate on the bench
   /// Called after the start, each step and the goal with all that was proved so far (outcome not yet decided).
   std::function<void(const CheckResult&)> progress;
-  GeometryWish geometry;  ///< what `CheckResult::geometry` is to hold
-  DetailWish details;     ///< what else the result is to hold
+  GeometryWish geometry;            ///< what `CheckResult::geometry` is to hold
+  DetailWish details;               ///< what else the result is to hold
+  RunObserver* observer = nullptr;  ///< somebody else who looks on
 };
 
 /// Executes and checks every step. Does not throw for anything a plan can do; LimitReached and ToolFault pass through after

@@ -65,6 +65,11 @@ TEST_CASE("a check as JSON has every key of the contract with its value") {
     "excess":{"exact":"2","decimal":"2.0000000000000000000"},"excerpt":"    move: { A: flip }","caret_length":4})json");
   CHECK(report.at("findings").at(0) == expected_3);
   CHECK(report.at("consequences").at(0).at("code") == "expectation-failed");
+  CHECK(report.at("mends") == json::parse(R"json([{"kind":"motion","words":"change the motion of `B`",
+    "edits":[{"line":35,"column":12,"end_line":35,"end_column":16,"text":"turn"}],
+    "findings":["overlap-1e7028d4546c3d25"]}])json"));
+  CHECK(report.at("mends_tried") == 4);
+  CHECK(report.at("mends_ended_early") == "the time limit of 1 s was reached");
   CHECK(report.at("counts") == json({{"overlap", 123}}));
 }
 

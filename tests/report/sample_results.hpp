@@ -94,6 +94,15 @@ inline CheckResult sample_check() {
   consequence.code = "expectation-failed";
   consequence.message = "follows from the other";
   result.consequences = {consequence};
+  Mend mend;
+  mend.kind = "motion";
+  mend.words = "change the motion of `B`";
+  mend.edits = {{35, 12, 35, 16, "turn"}};
+  mend.lines = {{35, {"    move: { A: flip }"}, {"    move: { A: turn }"}}};
+  mend.findings = {0};
+  result.mends = {mend};
+  result.mends_tried = 4;
+  result.mends_ended_early = "the time limit of 1 s was reached";
   result.counts = {{"overlap", 123}};
   result.bench_checks = 7;
   SolidData solid;

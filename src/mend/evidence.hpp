@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What can be seen of a plan that fails: its pieces at the end, and the holes in which they should lie.
+#pragma once
+
+#include "plan/exact_plan.hpp"
+#include "solid/engine.hpp"
+#include "verify/bench.hpp"
+#include "verify/observer.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// Runs the plan once more and keeps what mends are made from. Holds the engine; the plan must outlive it.
+class Evidence final : public RunObserver {
+ public:
+  Evidence(const ExactPlan& plan, const std::string& engine, std::size_t max_bits);
+
+  /// False when the run ended before the goal was compared: then there is nothing to be seen.
+  bool complete() const { return complete_; }
+  const std::vector<BenchPiece>& pieces() const { return pieces_; }
+  /// Index into `pieces`; none where there is no such piece at the end.
+  std::optional<std::size_t> index_of(const std::string& name) const;
+  /// The entry of the `move` that put the piece where it is; null when a cut or the start did.
+  const MoveEntry* last_move(const BenchPiece& piece) const;
+
+  Boundary boundary(const std::vector<std::size_t>& pieces) const;
+  /// What is left of the goals without all other pieces, in connected regions.
+  std::vector<Boundary> holes(const std::vector<std::size_t>& without) const;
+  Boundary goals() const;
+  Boundary goal(std::size_t index) const { return engine_->boundary(goals_[index]); }
+  Number goal_volume() const;
+  /// A piece before a cut takes it; none where no step cuts a piece of this name.
+  std::optional<Boundary> before_cut(int step) const;
+
+  void on_start(const std::vector<NamedSolid>&, const std::vector<Solid>& start, const std::vector<NamedSolid>&,
+                const std::vector<Solid>& goals) override;
+  void on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) override;
+  void on_bench(int step, const Bench& bench) override;
+  void on_end(const Bench& bench) override;
+
+ private:
+  const ExactPlan& plan_;
+  std::unique_ptr<Engine> engine_;
+  std::vector<Solid> start_, goals_;
+  std::vector<BenchPiece> pieces_;
+  std::vector<std::pair<int, Solid>> cut_;  // what each cut with one piece took
+  int step_ = 1;
+  bool complete_ = false;
+};
+
+/// The surfaces as one: regions of points that belong together.
+Boundary together(const std::vector<Boundary>& surfaces);
+
+}  // namespace cutproof

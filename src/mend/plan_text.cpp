@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "mend/plan_text.hpp"
+
+#include "dehn/torsion.hpp"
+#include "number/print.hpp"
+#include "solid/screw.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+const Node* find_at(const Node& node, const Places& places, const TextPlace& wanted) {
+  const TextPlace here = places.place(node.begin);
+  if (here.line == wanted.line && here.column == wanted.column && !node.is_broken()) return &node;
+  for (const Node::Entry& entry : node.entries)
+    if (const Node* found = find_at(entry.value, places, wanted)) return found;
+  return nullptr;
+}
+
+const Node* find_key(const Node& node, const Places& places, const TextPlace& wanted) {
+  for (const Node::Entry& entry : node.entries) {
+    if (node.is_mapping()) {
+      const TextPlace here = places.place(entry.key_begin);
+      if (here.line == wanted.line && here.column == wanted.column) return &node;
+    }
+    if (const Node* found = find_key(entry.value, places, wanted)) return found;
+  }
+  return nullptr;
+}
+
+std::vector<std::string> lines_of(std::string_view text) {
+  std::vector<std::string> lines;
+  while (!text.empty()) {
+    const std::size_t end = text.find('\n');
+    std::string line(text.substr(0, end));
+    if (!line.empty() && line.back() == '\r') line.pop_back();
+    lines.push_back(std::move(line));
+    text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+  }
+  return lines;
+}
+
+void sort_edits(std::vector<TextEdit>* edits) {
+  std::sort(edits->begin(), edits->end(), [](const TextEdit& a, const TextEdit& b) { return a.begin < b.begin; });
+}
+
+}  // namespace
+
+std::size_t PlanText::position(const TextPlace& place) const {
+  std::size_t at = 0;
+  for (int line = 1; line < place.line; ++line) at = std::min(text_.find('\n', at), text_.size() - 1) + 1;
+  for (int column = 1; column < place.column && at < text_.size(); ++column)
+    for (++at; at < text_.size() && (static_cast<unsigned char>(text_[at]) & 0xc0) == 0x80;) ++at;
+  return at;
+}
+
+const Node* PlanText::node_at(const TextPlace& place) const {
+  return find_at(root(), document_.places(), place);
+}
+
+const Node* PlanText::mapping_with_key_at(const TextPlace& place) const {
+  return find_key(root(), document_.places(), place);
+}
+
+const Node* PlanText::definition(std::string_view section, const std::string& name) const {
+  const Node* names = root().find(section);
+  return names == nullptr || !names->is_mapping() ? nullptr : names->find(name);
+}
+
+std::string PlanText::edited(std::vector<TextEdit> edits) const {
+  sort_edits(&edits);
+  std::string result;
+  std::size_t done = 0;
+  for (const TextEdit& edit : edits) {
+    result += text_.substr(done, edit.begin - done) + edit.text;
+    done = edit.end;
+  }
+  return result + text_.substr(done);
+}
+
+Mend PlanText::told(std::vector<TextEdit> edits) const {
+  sort_edits(&edits);
+  Mend mend;
+  const auto line_begin = [&](std::size_t at) { return at == 0 ? 0 : text_.rfind('\n', at - 1) + 1; };
+  const auto line_end = [&](std::size_t at) { return std::min(text_.find('\n', at), text_.size() - 1) + 1; };
+  for (std::size_t i = 0; i < edits.size();) {
+    // All edits on the same lines are one change of these lines.
+    const std::size_t begin = line_begin(edits[i].begin);
+    std::size_t end = line_end(std::max(edits[i].begin, edits[i].end - (edits[i].end > edits[i].begin ? 1 : 0)));
+    std::string after;
+    std::size_t done = begin;
+    for (; i < edits.size() && edits[i].begin < end; ++i) {
+      const TextEdit& edit = edits[i];
+      const TextPlace from = place(edit.begin), to = place(edit.end);
+      mend.edits.push_back({from.line, from.column, to.line, to.column, edit.text});
+      after += text_.substr(done, edit.begin - done) + edit.text;
+      done = edit.end;
+      if (edit.end > edit.begin) end = std::max(end, line_end(edit.end - 1));
+    }
+    if (done < end) after += text_.substr(done, end - done);
+    mend.lines.push_back({place(begin).line, lines_of(std::string_view(text_).substr(begin, end - begin)), lines_of(after)});
+  }
+  return mend;
+}
+
+std::string scalar_text(const std::string& expression) {
+  return expression.find_first_of(",[]{}:#\"") == std::string::npos ? expression : "\"" + expression + "\"";
+}
+
+std::string vector_text(const Vector3& vector) {
+  return "[" + scalar_text(to_exact(vector.x)) + ", " + scalar_text(to_exact(vector.y)) + ", " +
+         scalar_text(to_exact(vector.z)) + "]";
+}
+
+std::string motion_text(const Motion& motion) {
+  const Screw screw = screw_of(motion);
+  const std::optional<Number> of_pi = multiple_of_pi(screw.angle);
+  if (of_pi && of_pi->is_zero()) return "{ translation: " + vector_text(motion.shift()) + " }";
+  if (of_pi) {
+    const std::string axis =
+        "[" + vector_text(screw.axis.point) + ", " + vector_text(screw.axis.point + screw.axis.direction) + "]";
+    const std::string turn = *of_pi == Number(1)
+                                 ? "{ half-turn: " + axis + " }"
+                                 : "{ rotation: { about: " + axis + ", angle: " + to_exact(pi_angle(*of_pi)) + " } }";
+    if (screw.slide.is_zero()) return turn;
+    return "[" + turn + ", { translation: " + vector_text(screw.slide * screw.axis.direction) + " }]";
+  }
+  const Vector3 corners[] = {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}};
+  std::string to;
+  for (const Vector3& corner : corners) to += (to.empty() ? "" : ", ") + vector_text(motion(corner));
+  return "{ map: { from: [[0, 0, 0], [1, 0, 0], [0, 1, 0]], to: [" + to + "] } }";
+}
+
+}  // namespace cutproof

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The text of a plan with its tree, and edits of it.
+#pragma once
+
+#include "cutproof/result.hpp"
+#include "plan/document.hpp"
+#include "solid/geometry.hpp"
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cutproof {
+
+/// Bytes of the text and what stands there instead.
+struct TextEdit {
+  std::size_t begin = 0, end = 0;
+  std::string text;
+};
+
+class PlanText {
+ public:
+  /// Throws InvalidPlan or PlanLimit for what cannot be read.
+  PlanText(std::string_view text, const DocumentLimits& limits) : text_(text), document_(read_document(text_, limits)) {}
+
+  const std::string& text() const { return text_; }
+  const Node& root() const { return document_.root(); }
+  TextPlace place(std::size_t position) const { return document_.place(position); }
+  /// The byte at a place; the end of the text where it is shorter.
+  std::size_t position(const TextPlace& place) const;
+  std::string source(const Node& node) const { return text_.substr(node.begin, node.end - node.begin); }
+  /// The node that begins there, the outermost; null when there is none.
+  const Node* node_at(const TextPlace& place) const;
+  /// The mapping that has a key there; null when there is none. A step is found by the place of its kind.
+  const Node* mapping_with_key_at(const TextPlace& place) const;
+  /// The definition of a name in a section such as `motions`; null when there is none.
+  const Node* definition(std::string_view section, const std::string& name) const;
+
+  /// The text with these edits, which do not overlap.
+  std::string edited(std::vector<TextEdit> edits) const;
+  /// The same edits as a reader is told of them.
+  Mend told(std::vector<TextEdit> edits) const;
+
+ private:
+  std::string text_;
+  Document document_;
+};
+
+/// Texts in the plan language, fit for any place in a flow collection.
+std::string scalar_text(const std::string& expression);
+std::string vector_text(const Vector3& vector);
+/// A motion by its translation, by axis and angle where the angle is a rational multiple of pi, or by a map of points.
+/// InvalidInput for a motion that is not proper.
+std::string motion_text(const Motion& motion);
+
+}  // namespace cutproof

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Mends for people: the plan's lines before and after.
+#pragma once
+
+#include "cutproof/result.hpp"
+#include "report/layout.hpp"
+
+namespace cutproof {
+
+/// The mends that were found, or how many were tried in vain; nothing where none were looked for. Signs stand only before
+/// lines of the plan's text.
+void write_mends(const CheckResult& result, Layout* out);
+
+}  // namespace cutproof
