@@ -78,9 +78,10 @@ const std::vector<ReportFormat>& report_formats() {
   static constexpr std::size_t most_pieces = 10'000;  // of which shapes are told
   static const DetailWish shapes{/*motions=*/false, most_pieces, /*scene=*/false, /*mends=*/true},
       everything{/*motions=*/true, most_pieces, /*scene=*/false, /*mends=*/true},
-      scene{/*motions=*/false, 0, /*scene=*/true, /*mends=*/false};
-  GeometryWish of_page;
-  of_page.end = true;
+      scene{/*motions=*/false, 0, /*scene=*/true, /*mends=*/false},
+      page{/*motions=*/true, most_pieces, /*scene=*/true, /*mends=*/true};
+  GeometryWish angles_of_page;
+  angles_of_page.end = true;
   static const std::vector<ReportFormat> formats = {
       {"json", "for programs: one JSON object", {"check", "measure", "compare"}, json, everything},
       {"scene",
@@ -92,7 +93,7 @@ const std::vector<ReportFormat>& report_formats() {
       {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>, shapes},
       {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},
       {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>, shapes},
-      {"html", "one page for people", {"check"}, of_checks<html_report>, everything, of_page}};
+      {"html", "one page for people, with a view in space", {"check"}, of_checks<html_report>, page, angles_of_page}};
   return formats;
 }
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Geometry for other programs (docs/scene.md, docs/scene.schema.json): a line for each block, state, goal and region.
+#include "report/scene.hpp"
+
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 
@@ -37,6 +39,10 @@ Json names(const std::vector<std::string>& raw) {
   Json list = Json::array();
   for (const std::string& name : raw) list.push_back(text(name));
   return list;
+}
+
+Json drawn(const SceneBlock& block) {
+  return {{"vertices", vertices(block.corners)}, {"facets", facets(block.facets)}, {"end_piece", text(block.end_piece)}};
 }
 
 Json json(const SceneBlock& block) {
@@ -89,6 +95,13 @@ std::string members(const CheckResult& result) {
 }
 
 }  // namespace
+
+std::string scene_for_drawing(const Scene& scene) {
+  Json blocks = Json::array();
+  for (const SceneBlock& block : scene.blocks) blocks.push_back(drawn(block));
+  return "{\"blocks\":" + written(blocks) + "," + list("states", scene.states) + "," + list("goals", scene.goals) + "," +
+         list("regions", scene.regions) + "}";
+}
 
 std::string scene_report(const std::vector<CheckResult>& results) {
   if (results.size() == 1) return header + members(results.front()) + "\n";

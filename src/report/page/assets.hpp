@@ -7,5 +7,9 @@
 namespace cutproof {
 
 std::string_view page_style();
+/// The view in space (viewer/, with three.js); empty where the program was built without it.
+std::string_view viewer_script();
+/// The licence of what the script was bundled with; empty where there is no script.
+std::string_view viewer_licence();
 
 }  // namespace cutproof

@@ -18,5 +18,13 @@ std::string prose_in_page(std::string_view sentence);
 std::string name_in_page(std::string_view name);
 /// Names between commas; of many the first, and how many more.
 std::string names_in_page(const std::vector<std::string>& names, std::size_t most);
+/// The same as plain text, escaped by nothing.
+std::string names_in_words(const std::vector<std::string>& names, std::size_t most);
+
+/// JSON for a script element: `<` as `\u003c`, so that nothing in it can end the element. In JSON it stands in texts alone.
+std::string data_in_page(std::string_view json);
+
+/// `5a5347` and so on, 64 hexadecimal digits, in base 64 (RFC 4648), as policies name scripts by.
+std::string base64_of_digest(std::string_view hexadecimal);
 
 }  // namespace cutproof

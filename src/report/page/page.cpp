@@ -6,6 +6,8 @@
 #include "report/page/assets.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/plan_sheet.hpp"
+#include "report/page/view_part.hpp"
+#include "verify/digest.hpp"
 
 #include <fmt/format.h>
 
@@ -24,17 +26,21 @@ std::string tally(const std::vector<CheckResult>& results) {
   return counted(results.size(), "plan") + (text.empty() ? "" : ": " + text);
 }
 
-// Nothing is fetched and no script runs.
-constexpr const char* policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+// Nothing is fetched, and no script runs but the one that this digest names.
+std::string policy(std::string_view script) {
+  std::string text = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+  if (!script.empty()) text += "; script-src 'sha256-" + base64_of_digest(sha256(script)) + "'";
+  return text;
+}
 
-std::string head(const std::string& title) {
+std::string head(const std::string& title, std::string_view script) {
   return fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" "
       "content=\"light "
       "dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
-      policy, title, page_style());
+      policy(script), title, page_style());
 }
 
 // The list of several plans, the worst first.
@@ -57,30 +63,41 @@ std::string plan_list(const std::vector<Sheet>& sheets) {
   return text + "</tbody></table></div>\n";
 }
 
-constexpr const char* foot =
-    "<footer>\n<p>Written by cutproof. This page is whole: it fetches nothing and can be kept and sent.</p>\n</footer>\n";
+std::string foot() {
+  std::string text =
+      "<footer>\n<p>Written by cutproof. This page is whole: it fetches nothing and can be kept and sent.</p>\n";
+  if (!viewer_licence().empty()) {
+    text += "<details><summary>Licence of three.js, which draws the view</summary><pre>" + in_markup(viewer_licence()) +
+            "</pre></details>\n";
+  }
+  return text + "</footer>\n";
+}
 
 }  // namespace
 
 std::string html_report(const std::vector<CheckResult>& results) {
   std::vector<Sheet> sheets;
   for (const CheckResult& result : results) sheets.push_back({result, sheets.size(), results.size() == 1});
+  const std::string view = view_part(sheets);
+  const std::string_view script = view.empty() ? std::string_view() : viewer_script();
   std::string title =
       results.size() == 1 ? fmt::format("{}: {}", outcome_word(results[0].outcome), title_of(results[0])) : tally(results);
-  std::string page = head(title) + "<main>\n";
+  std::string page = head(title, script) + "<main>\n";
   if (results.size() == 1) {
-    page += "<article class=\"plan\">\n" + sheet_head(sheets[0]) + sheet_body(sheets[0]) + "</article>\n";
+    page += "<article class=\"plan\">\n" + sheet_head(sheets[0]) + sheet_findings(sheets[0]) + view + sheet_rest(sheets[0]) +
+            "</article>\n";
   } else {
     page += "<header class=\"head\"><h1 class=\"title\">" + tally(results) + "</h1></header>\n";
     if (results.empty()) page += "<p>No plan falls to this shard.</p>\n";
-    if (!results.empty()) page += plan_list(sheets);
+    if (!results.empty()) page += plan_list(sheets) + view;
     for (const Sheet& sheet : sheets) {
       page += fmt::format("<article class=\"plan\" id=\"plan-{}\">\n", sheet.number + 1);
-      page += sheet_head(sheet) + sheet_body(sheet) + "</article>\n";
+      page += sheet_head(sheet) + sheet_findings(sheet) + sheet_rest(sheet) + "</article>\n";
     }
   }
-  page += foot;
-  page += "</main>\n";
+  page += foot() + "</main>\n";
+  for (const Sheet& sheet : sheets) page += view_data(sheet);
+  if (!script.empty()) page += "<script>" + std::string(script) + "</script>\n";
   return page + "</body>\n</html>\n";
 }
 

@@ -21,6 +21,13 @@ std::string angle_text(const EdgeAngle& angle) {
   return exact.size() > readable ? "about " + rounded : exact + ", about " + rounded;
 }
 
+// A, B, ..., Z, AA, AB, ...
+std::string letters(std::size_t index) {
+  std::string text;
+  for (++index; index > 0; index = (index - 1) / 26) text.insert(text.begin(), static_cast<char>('A' + (index - 1) % 26));
+  return text;
+}
+
 }  // namespace
 
 PieceFacts::PieceFacts(const CheckResult& result) : result_(result) {
@@ -30,6 +37,21 @@ PieceFacts::PieceFacts(const CheckResult& result) : result_(result) {
 
 bool PieceFacts::some_in_parts() const {
   return std::any_of(result_.pieces.begin(), result_.pieces.end(), [](const PieceResult& piece) { return piece.parts > 1; });
+}
+
+std::string PieceFacts::shape(const PieceResult& piece) const {
+  if (!piece.shape || *piece.shape >= result_.shapes.size()) return "";
+  constexpr std::size_t most = 6;
+  const ShapeResult& shape = result_.shapes[*piece.shape];
+  std::vector<std::string> others;
+  for (const std::string& name : shape.pieces) {
+    if (name != piece.name && others.size() <= most) others.push_back(name);
+  }
+  std::string text = letters(*piece.shape);
+  for (std::size_t i = 0; i < std::min(most, others.size()); ++i) text += (i == 0 ? ", as " : ", ") + others[i];
+  if (shape.pieces.size() > most + 1) text += fmt::format(" and {} more", shape.pieces.size() - most - 1);
+  if (shape.mirror_of) text += "; the mirror image of " + letters(*shape.mirror_of);
+  return text;
 }
 
 std::vector<PieceFacts::Angle> PieceFacts::angles(const std::string& piece) const {

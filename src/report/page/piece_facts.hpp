@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What is told about a piece at the end.
+// What is told about a piece at the end, in the table and in the view alike.
 #pragma once
 
 #include "cutproof/result.hpp"
@@ -25,6 +25,9 @@ class PieceFacts {
   bool knows_edges() const { return !solids_.empty(); }
   /// True when some piece consists of more than one part.
   bool some_in_parts() const;
+  bool knows_shapes() const { return !result_.shapes.empty(); }
+  /// `A, as left and right`, `C, the mirror image of B`; empty where shapes are not known.
+  std::string shape(const PieceResult& piece) const;
   /// By increasing angle; empty for a piece that is not known.
   std::vector<Angle> angles(const std::string& piece) const;
   /// `7 of 90°, 2 of 45°`.

@@ -17,6 +17,12 @@ std::string cell(const char* label, const std::string& text) {
   return fmt::format("<td data-label=\"{}\">{}</td>", label, text);
 }
 
+// The expression alone, where it is short enough to be read.
+std::string exactly(const Value& value) {
+  constexpr std::size_t readable = 60;
+  return value.exact.size() > readable ? shown(value) : value.exact;
+}
+
 }  // namespace
 
 std::string pieces_part(const Sheet& sheet) {
@@ -30,13 +36,15 @@ std::string pieces_part(const Sheet& sheet) {
   text += "<th scope=\"col\">Volume, exactly</th>";
   if (with_parts) text += "<th scope=\"col\">Parts</th>";
   if (with_edges) text += "<th scope=\"col\">Edges by dihedral angle</th>";
+  if (facts.knows_shapes()) text += "<th scope=\"col\">Shape</th>";
   text += "</tr></thead>\n<tbody>\n";
   const std::size_t shown_rows = std::min(most_rows, result.pieces.size());
   for (std::size_t i = 0; i < shown_rows; ++i) {
     const PieceResult& piece = result.pieces[i];
-    text += "<tr><th scope=\"row\">" + name_in_page(piece.name) + "</th>" + cell("Volume", in_page(shown(piece.volume)));
+    text += "<tr><th scope=\"row\">" + name_in_page(piece.name) + "</th>" + cell("Volume", in_page(exactly(piece.volume)));
     if (with_parts) text += cell("Parts", std::to_string(piece.parts));
     if (with_edges) text += cell("Edges", in_page(facts.edges(piece.name)));
+    if (facts.knows_shapes()) text += cell("Shape", in_page(facts.shape(piece)));
     text += "</tr>\n";
   }
   text += "</tbody></table></div>\n";

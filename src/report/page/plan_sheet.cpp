@@ -2,6 +2,7 @@
 #include "report/page/plan_sheet.hpp"
 
 #include "cutproof/version.hpp"
+#include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
@@ -52,11 +53,14 @@ std::string pair_part(const Sheet& sheet) {
       return step.kind == kind && !(step.added.empty() && step.moved.empty());
     }));
   };
-  std::string between = "<strong>" + counted(result.pieces.size(), "piece") + "</strong>\n";
-  between += counted(did("cut"), "cut") + ", " + counted(did("move"), "move") + "<br>\n";
+  const std::string shapes = shapes_text(result);
+  std::string between =
+      "<strong>" + (shapes.empty() ? counted(result.pieces.size(), "piece") : in_page(shapes)) + "</strong>\n";
+  between += "by " + counted(did("cut"), "cut") + " and " + counted(did("move"), "move") + "<br>\n";
+  if (result.smallest) between += "shortest edge " + in_page(result.smallest->edge.exact) + "<br>\n";
   between += "volume " + in_page(shown(result.start->volume));
   if (result.start->dehn) between += "<br>Dehn invariant " + in_page(result.start->dehn->text);
-  return part(sheet, "pair", "Start and end") + "<div class=\"pair\"><p>" + between + "</p></div>\n";
+  return part(sheet, "pair", "Start and end") + "<div class=\"pair bare\"><p class=\"between\">" + between + "</p></div>\n";
 }
 
 std::string rests_part(const Sheet& sheet) {
@@ -91,6 +95,7 @@ std::string rests_part(const Sheet& sheet) {
   facts += fact("Plan", plan);
   facts +=
       fact("Program", "cutproof " CUTPROOF_VERSION + (result.engine.empty() ? "" : ", engine " + in_page(result.engine)));
+  facts += fact("Pictures", "drawn from rounded coordinates; the verdict is not");
   return part(sheet, "rests", "What this rests on") + "<dl class=\"rests\">\n" + facts + "</dl>\n";
 }
 
@@ -121,8 +126,12 @@ std::string sheet_head(const Sheet& sheet) {
   return text + "</div>\n<p class=\"sentence\">" + sentence(result) + "</p>\n</header>\n";
 }
 
-std::string sheet_body(const Sheet& sheet) {
-  return findings_part(sheet) + pair_part(sheet) + steps_part(sheet) + pieces_part(sheet) + rests_part(sheet);
+std::string sheet_findings(const Sheet& sheet) {
+  return findings_part(sheet) + pair_part(sheet);
+}
+
+std::string sheet_rest(const Sheet& sheet) {
+  return steps_part(sheet) + pieces_part(sheet) + rests_part(sheet);
 }
 
 }  // namespace cutproof

@@ -21,8 +21,10 @@ std::string outcome_mark(Outcome outcome);
 
 /// Verdict, title, and one sentence.
 std::string sheet_head(const Sheet& sheet);
-/// What was found, the steps, the pieces, and what the verdict rests on.
-std::string sheet_body(const Sheet& sheet);
+/// What comes before the view: what was found, or the start and the end.
+std::string sheet_findings(const Sheet& sheet);
+/// What comes after it: steps, pieces, what the verdict rests on.
+std::string sheet_rest(const Sheet& sheet);
 
 /// The title, or the path where there is none.
 std::string title_of(const CheckResult& result);

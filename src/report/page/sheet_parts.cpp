@@ -15,4 +15,9 @@ std::string fact(const char* name, const std::string& value) {
   return fmt::format("<dt>{}</dt><dd>{}</dd>\n", name, value);
 }
 
+std::string view_button(const Sheet& sheet, int step, const std::string& text) {
+  return fmt::format("<button type=\"button\" class=\"show-in-view\" data-plan=\"{}\"{} hidden>{}</button>", sheet.number,
+                     step < 0 ? "" : fmt::format(" data-step=\"{}\"", step), text);
+}
+
 }  // namespace cutproof

@@ -17,5 +17,7 @@ std::string pieces_part(const Sheet& sheet);
 std::string part(const Sheet& sheet, const char* id, const std::string& text);
 /// A name and what it is, for a list of descriptions; `value` is markup.
 std::string fact(const char* name, const std::string& value);
+/// A button that shows the plan in the view after the step (below 0: at its end), hidden until there is a view.
+std::string view_button(const Sheet& sheet, int step, const std::string& text);
 
 }  // namespace cutproof
