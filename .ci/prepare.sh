@@ -7,6 +7,7 @@ test_packages="catch2 python3 python3-yaml python3-jsonschema pari-gp pkg-config
   python3-junitparser cmark-gfm libxml2-utils"
 page_packages="chromium"  # with npm, for tests/page
 fuzz_packages="clang llvm libclang-rt-14-dev"
+test_packages="$test_packages librsvg2-bin"  # which paints pictures
 
 # Installs what is missing of the packages named; asks for nothing when all are there.
 install_packages() {

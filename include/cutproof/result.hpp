@@ -5,6 +5,7 @@
 
 #include "cutproof/exact.hpp"
 #include "cutproof/geometry.hpp"
+#include "cutproof/pictures.hpp"
 #include "cutproof/scene.hpp"
 
 #include <array>
@@ -195,6 +196,7 @@ struct CheckResult {
   std::size_t bench_checks = 0;               ///< how many pairs of pieces were decided to be disjoint
   std::optional<CheckGeometry> geometry;      ///< when any was asked for and the run began
   std::optional<Scene> scene;                 ///< when it was asked for and the run began
+  std::optional<PictureSet> pictures;         ///< when they were asked for and the run began
 };
 
 /// How a measurement or a comparison ended: `no` is an angle audit that fails, or a dissection that does not exist. These

@@ -3,6 +3,7 @@
 #include "cli/commands.hpp"
 #include "cli/supervised.hpp"
 #include "cutproof/mend.hpp"
+#include "picture/plan_pictures.hpp"
 #include "verify/check.hpp"
 #include "verify/digest.hpp"
 #include "verify/read_file.hpp"
@@ -40,12 +41,16 @@ std::vector<CheckResult> run_check(const Arguments& arguments) {
   }
   if (!arguments.quiet) settings.details.mends = true;
   if (arguments.no_mends) settings.details.mends = false;
+  HistoryReceiver history;
+  for (const RequestedReport& report : arguments.reports)
+    if (report.format->pictures)
+      history = [](const BlockHistory& blocks, CheckResult* result) { result->pictures = plan_pictures(blocks, *result); };
   SupervisedRun run(arguments, plans, "starting");
   run.run(
       [&](std::size_t task, const Supervisor::Send& send) {
         ProgressSender sender;
-        CheckResult result =
-            check_plan_file(plans[task], settings, [&](const CheckProgress& progress) { send(sender.next(progress)); });
+        CheckResult result = check_plan_file(
+            plans[task], settings, [&](const CheckProgress& progress) { send(sender.next(progress)); }, history);
         if (!settings.details.mends || !could_be_mended(result)) return sender.last(result);
         send(sender.last(result));  // from here on nothing can change it
         look_for_mends(plans[task], settings, &result, [&] { send(sender.mends(result)); });

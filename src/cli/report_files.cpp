@@ -4,6 +4,8 @@
 // ends.
 #include "cli/report_files.hpp"
 
+#include "cli/report_folder.hpp"
+
 #include <fcntl.h>
 #include <poll.h>
 #include <sys/stat.h>
@@ -72,7 +74,12 @@ ReportFiles::ReportFiles(const std::vector<RequestedReport>& reports, const std:
     bool exists = false;
     const struct stat status = status_of(report.path, &exists);
     Target target{report.format, report.path, Kind::regular, false, false, ""};
-    if (report.path == "-") {
+    if (report.format->write_folder != nullptr) {
+      target.kind = Kind::folder;
+      if (belongs_to_system(report.path)) throw WrongUsage("no folder can be put at `" + report.path + "`");
+      if (const auto objection = objection_to_folder(report.path))
+        throw WrongUsage("the report `" + report.path + "` cannot be written: " + *objection);
+    } else if (report.path == "-") {
       target.kind = Kind::standard_output;
     } else if (exists && S_ISDIR(status.st_mode)) {
       throw WrongUsage("the report `" + report.path + "` is a folder; name a file in it");
@@ -83,12 +90,19 @@ ReportFiles::ReportFiles(const std::vector<RequestedReport>& reports, const std:
       if (target.kind != Kind::standard_output && same_file(report.path, input)) {
         throw WrongUsage("the report `" + report.path + "` would overwrite the input `" + input + "`");
       }
+      if (target.kind == Kind::folder && lies_in_folder(input, report.path)) {
+        throw WrongUsage("the input `" + input + "` lies in the folder of the report `" + report.path + "`");
+      }
     }
     for (const Target& other : targets_) {
       if (other.path == target.path || same_file(other.path, target.path)) {
         throw WrongUsage(target.path == "-" ? "only one report can go to standard output"
                                             : "two reports would be written to `" + target.path + "`");
       }
+      const bool inside = target.path != "-" && other.path != "-" &&
+                          ((other.kind == Kind::folder && lies_in_folder(target.path, other.path)) ||
+                           (target.kind == Kind::folder && lies_in_folder(other.path, target.path)));
+      if (inside) throw WrongUsage("one of the reports `" + other.path + "` and `" + target.path + "` lies in the other");
     }
     targets_.push_back(target);
   }
@@ -104,6 +118,11 @@ bool ReportFiles::takes_standard_output() const {
 std::optional<std::string> ReportFiles::remove_old() {
   std::optional<std::string> problem;
   for (const Target& target : targets_) {
+    if (target.kind == Kind::folder) {
+      if (const int error = remove_report_folder(target.path))
+        problem = "the old report `" + target.path + "` could not be removed: " + std::strerror(error);
+      continue;
+    }
     if (target.kind != Kind::regular || unlink(target.path.c_str()) == 0 || errno == ENOENT) continue;
     const int error = errno;
     // Where the folder may not be changed, the file may be: an empty report says nothing.
@@ -114,39 +133,53 @@ std::optional<std::string> ReportFiles::remove_old() {
   return problem;
 }
 
-bool ReportFiles::write_temporary(Target* target, const std::string& content) {
+int ReportFiles::write_temporary(Target* target, const Results& results) {
+  if (target->kind == Kind::folder)
+    return write_temporary_folder(target->path, target->format->write_folder(results), &target->temporary);
+  const std::string content = target->format->write(results);
   const fs::path path(target->path);
   std::string name = (path.parent_path() / ".cutproof-XXXXXX").string();
   const int file = mkostemp(name.data(), O_CLOEXEC);
-  if (file < 0) return false;
+  if (file < 0) return errno;
   target->temporary = name;
   const mode_t mask = umask(0);
   umask(mask);
   int error = fchmod(file, 0666 & ~mask) == 0 ? 0 : errno;
   if (error == 0) error = write_fully(file, content);
   if (close(file) != 0 && error == 0) error = errno;
-  errno = error;
-  return error == 0;
+  return error;
+}
+
+int ReportFiles::put_in_place(Target* target) {
+  if (target->kind == Kind::folder && target->done) {
+    if (const int error = remove_report_folder(target->path)) return error;
+  }
+  if (rename(target->temporary.c_str(), target->path.c_str()) != 0) return errno;
+  target->temporary.clear();
+  target->done = true;
+  return 0;
 }
 
 void ReportFiles::give_up(Target* target, Results* results, int error) {
   target->broken = true;
   if (target->done && target->kind == Kind::regular) unlink(target->path.c_str());  // it may say what no longer holds
+  if (target->done && target->kind == Kind::folder) remove_report_folder(target->path);
   add_fault(results, not_written("the report `" + target->path + "`", error));
 }
 
 void ReportFiles::drop_temporaries() {
   for (Target& target : targets_) {
-    if (!target.temporary.empty()) unlink(target.temporary.c_str());
+    if (!target.temporary.empty() && target.kind == Kind::folder) drop_temporary_folder(target.temporary);
+    if (!target.temporary.empty() && target.kind != Kind::folder) unlink(target.temporary.c_str());
     target.temporary.clear();
   }
 }
 
 bool ReportFiles::write_all(Results* results, const std::function<std::string(const Results&)>& text) {
   for (Target& target : targets_) {
-    if (target.broken || target.kind != Kind::regular) continue;
-    if (!write_temporary(&target, target.format->write(*results))) {
-      give_up(&target, results, errno);
+    if (target.broken || (target.kind != Kind::regular && target.kind != Kind::folder)) continue;
+    if (const int error = write_temporary(&target, *results)) {
+      give_up(&target, results, error);
       return false;
     }
   }
@@ -179,13 +212,11 @@ bool ReportFiles::write_all(Results* results, const std::function<std::string(co
     }
   }
   for (Target& target : targets_) {
-    if (target.broken || target.kind != Kind::regular) continue;
-    if (rename(target.temporary.c_str(), target.path.c_str()) != 0) {
-      give_up(&target, results, errno);
+    if (target.broken || (target.kind != Kind::regular && target.kind != Kind::folder)) continue;
+    if (const int error = put_in_place(&target)) {
+      give_up(&target, results, error);
       return false;
     }
-    target.temporary.clear();
-    target.done = true;
   }
   return true;
 }

@@ -15,14 +15,16 @@ namespace cutproof {
 
 class ReportFiles {
  public:
-  /// Judges usage without touching anything: throws WrongUsage for the same file twice, an input's own path, a folder, two
-  /// `-`.
+  /// Judges usage without touching anything: throws WrongUsage for the same file twice, an input's own path, a folder for a
+  /// report that is one file, two `-`; and for a report that is a folder where anything else is in its place, and where an
+  /// input or another report lies in it.
   ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs);
 
   /// True when a report takes standard output, so that the text for people goes to standard error.
   bool takes_standard_output() const;
 
-  /// Removes old reports that are regular files or links. One that cannot be removed is emptied; the reason comes back.
+  /// Removes old reports that are regular files, links or report folders. One that cannot be removed is emptied; the reason
+  /// comes back.
   std::optional<std::string> remove_old();
 
   /// Writes all reports and the text for people. `text` is rendered again when a failure changed the results. Where one
@@ -31,7 +33,7 @@ class ReportFiles {
   bool text_failed() const { return text_broken_; }
 
  private:
-  enum class Kind { standard_output, in_place, regular };
+  enum class Kind { standard_output, in_place, regular, folder };
   struct Target {
     const ReportFormat* format;
     std::string path;
@@ -39,7 +41,8 @@ class ReportFiles {
     bool broken = false, done = false;
     std::string temporary;
   };
-  bool write_temporary(Target* target, const std::string& content);
+  int write_temporary(Target* target, const Results& results);
+  int put_in_place(Target* target);
   bool write_all(Results* results, const std::function<std::string(const Results&)>& text);
   void give_up(Target* target, Results* results, int error);
   void drop_temporaries();

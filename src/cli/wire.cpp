@@ -98,9 +98,14 @@ CUTPROOF_WIRE_FIELDS(Scene, blocks, states, goals, regions)
 CUTPROOF_WIRE_FIELDS(MendEdit, line, column, end_line, end_column, text)
 CUTPROOF_WIRE_FIELDS(MendLines, line, before, after)
 CUTPROOF_WIRE_FIELDS(Mend, kind, words, edits, lines, findings, changes_sides)
+CUTPROOF_WIRE_FIELDS(PictureBody, role, piece, shift, colour, hatching, pale)
+CUTPROOF_WIRE_FIELDS(PicturePatch, body, tone, cycles, outlined, edges, cuts, seams)
+CUTPROOF_WIRE_FIELDS(PictureName, body, x, y, size)
+CUTPROOF_WIRE_FIELDS(Picture, kind, step, finding, apart, frame, bodies, patches, traces, names, unnamed)
+CUTPROOF_WIRE_FIELDS(PictureSet, projection, pictures, left_out)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
                      dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings, consequences,
-                     mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene)
+                     mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
@@ -183,8 +188,8 @@ namespace {
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
                                 dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings,
-                                consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene] =
-      all;
+                                consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene,
+                                pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
@@ -204,6 +209,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.mends = mends;
   copy.mends_tried = mends_tried;
   copy.mends_ended_early = mends_ended_early;
+  copy.pictures = pictures;
   return copy;
 }
 

@@ -13,10 +13,9 @@ namespace cutproof {
 std::vector<OwnedPart> parted(const std::vector<OwnedPart>& parts) {
   CellList cells;
   for (const OwnedPart& part : parts) cells.push_back(part.cell);
-  std::vector<std::vector<std::size_t>> earlier(
-      parts.size());  // parts of other owners that keep what they share with this one
+  std::vector<std::vector<std::size_t>> earlier(parts.size());  // parts that keep what they share with this one
   for_each_close_pair(cells, [&](std::size_t i, std::size_t j) {
-    if (parts[i].owner != parts[j].owner && interiors_meet(cells[i], cells[j])) earlier[j].push_back(i);
+    if (interiors_meet(cells[i], cells[j])) earlier[j].push_back(i);
   });
   std::vector<OwnedPart> result;
   for (std::size_t i = 0; i < parts.size(); ++i) {

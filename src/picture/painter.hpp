@@ -20,8 +20,8 @@ struct OwnedPart {
   std::size_t owner = 0;
 };
 
-/// Parts each other's interior: of points that several owners' parts hold, only the first owner in the order of `parts`
-/// keeps them. Parts of one owner are interior-disjoint. What overlaps nothing is kept as it is.
+/// The same points by interior-disjoint parts: of points that several parts hold, only the first of them keeps them. What
+/// overlaps nothing is kept as it is.
 std::vector<OwnedPart> parted(const std::vector<OwnedPart>& parts);
 
 /// Interior-disjoint convex parts, put into painting order from any side. Same input, same tree.

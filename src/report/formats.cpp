@@ -5,6 +5,7 @@
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/page/page.hpp"
+#include "report/picture_files.hpp"
 #include "verify/check.hpp"
 
 #include <algorithm>
@@ -72,6 +73,12 @@ std::string of_checks(const Results& results) {
   return write(std::get<std::vector<CheckResult>>(results));
 }
 
+// The same for a folder.
+template <std::vector<ReportFile> (*write)(const std::vector<CheckResult>&)>
+std::vector<ReportFile> folder_of_checks(const Results& results) {
+  return write(std::get<std::vector<CheckResult>>(results));
+}
+
 }  // namespace
 
 const std::vector<ReportFormat>& report_formats() {
@@ -89,6 +96,14 @@ const std::vector<ReportFormat>& report_formats() {
        {"check"},
        of_checks<scene_report>,
        scene},
+      {"svg",
+       "a folder of pictures: the start, the steps, findings, the end",
+       {"check"},
+       nullptr,
+       {},
+       {},
+       folder_of_checks<svg_report>,
+       /*pictures=*/true},
       {"junit", "test results in XML, as most CI servers read them", {"check"}, of_checks<junit_report>, shapes},
       {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>, shapes},
       {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},

@@ -14,13 +14,22 @@ namespace cutproof {
 /// What a command found: one result a plan, one a solid, or a single comparison.
 using Results = std::variant<std::vector<CheckResult>, std::vector<MeasureResult>, CompareResult>;
 
+/// One file of a report that is a folder.
+struct ReportFile {
+  std::string path;  ///< in the folder, with `/` between folders
+  std::string content;
+};
+
+/// Writes either one text or a folder of files.
 struct ReportFormat {
   std::string_view name;
   std::string_view purpose;                ///< for `--help`
   std::vector<std::string_view> commands;  ///< that write it, by name
   std::string (*write)(const Results&);
-  DetailWish details = {};     ///< what it tells beyond what every check finds out
-  GeometryWish geometry = {};  ///< what it shows of a check's solids
+  DetailWish details = {};                                            ///< what it tells beyond what every check finds out
+  GeometryWish geometry = {};                                         ///< what it shows of a check's solids
+  std::vector<ReportFile> (*write_folder)(const Results&) = nullptr;  ///< where it is a folder; `write` is null then
+  bool pictures = false;                                              ///< whether it shows `CheckResult::pictures`
 };
 
 const std::vector<ReportFormat>& report_formats();

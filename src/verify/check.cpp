@@ -47,6 +47,8 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   SceneKeeper scene(engine);
   if (options.details.scene) observers.push_back(&scene);
   if (options.observer != nullptr) observers.push_back(options.observer);
+  BlockHistory history(engine);
+  if (options.history) observers.push_back(&history);
   Run run(plan, engine, options, observers);
   CheckResult& result = run.result();
   describe_plan(plan, result);
@@ -93,6 +95,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
                    [](const Finding& a, const Finding& b) { return a.step < b.step; });
   result.outcome = judge(result, complete);
   if (options.details.scene) result.scene = scene.scene(result);
+  if (options.history) options.history(history, &result);
   return std::move(result);
 }
 

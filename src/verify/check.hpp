@@ -2,14 +2,21 @@
 // Runs a plan on an engine and judges it. `judge` is the only code that can say "verified".
 #pragma once
 
+#include "cutproof/check.hpp"
 #include "cutproof/result.hpp"
 #include "plan/exact_plan.hpp"
 #include "solid/engine.hpp"
+#include "verify/block_history.hpp"
 #include "verify/observer.hpp"
 
 #include <functional>
+#include <string>
+#include <string_view>
 
 namespace cutproof {
+
+/// Gets the history of a run and its result, which may be given what was made of it; its verdict stands.
+using HistoryReceiver = std::function<void(const BlockHistory&, CheckResult*)>;
 
 struct CheckOptions {
   std::size_t max_bits = 1u << 20;  ///< of a coordinate on the bench
@@ -18,11 +25,18 @@ struct CheckOptions {
   GeometryWish geometry;            ///< what `CheckResult::geometry` is to hold
   DetailWish details;               ///< what else the result is to hold
   RunObserver* observer = nullptr;  ///< somebody else who looks on
+  HistoryReceiver history;          ///< when there is one, a history is kept and given to it at the end of the run
 };
 
 /// Executes and checks every step. Does not throw for anything a plan can do; LimitReached and ToolFault pass through after
 /// `progress` has seen what was proved.
 CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions& options);
+
+/// `check_plan_text` and `check_plan_file` of cutproof/check.hpp, with somebody who is given the history of the run.
+CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
+                            const ProgressReceiver& progress, const HistoryReceiver& history);
+CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress,
+                            const HistoryReceiver& history);
 
 /// The one place where an outcome is decided: failed beats invalid beats refuted beats stopped; `verified` only when
 /// the run is complete and nothing was found.

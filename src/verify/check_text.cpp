@@ -60,7 +60,7 @@ void tell_next(const ProgressReceiver& progress, const ExactPlan& plan, const Ch
 }  // namespace
 
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
-                            const ProgressReceiver& progress) {
+                            const ProgressReceiver& progress, const HistoryReceiver& history) {
   CheckResult known;  // what every report of this run says, whatever becomes of it
   known.plan = path;
   known.plan_sha256 = sha256(text);
@@ -108,6 +108,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         options.max_bits = settings.max_bits;
         options.geometry = settings.geometry;
         options.details = settings.details;
+        options.history = history;
         if (progress) {
           options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };
         }
@@ -124,16 +125,25 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   return result;
 }
 
-CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress) {
+CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress,
+                            const HistoryReceiver& history) {
   CheckResult result;
   result.plan = path;
   result.engine = settings.engine;
   std::string text;
   if (completes([&] { text = read_file(path, settings.max_plan_size); }, adding_to(&result))) {
-    return check_plan_text(text, path, settings, progress);
+    return check_plan_text(text, path, settings, progress, history);
   }
   result.outcome = judge(result, /*complete=*/false);
   return result;
+}
+
+CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
+                            const ProgressReceiver& progress) {
+  return check_plan_text(text, path, settings, progress, {});
+}
+CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress) {
+  return check_plan_file(path, settings, progress, {});
 }
 
 }  // namespace cutproof

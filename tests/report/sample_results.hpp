@@ -37,6 +37,36 @@ inline DehnValue sample_dehn() {
   return dehn;
 }
 
+inline PictureSet sample_pictures() {
+  Picture picture;
+  picture.kind = Picture::Kind::finding;
+  picture.step = 3;
+  picture.finding = 0;
+  picture.apart = true;
+  picture.frame = {-1000, -1050, 5000, 4000};
+  picture.bodies = {{BodyRole::piece, "A", {0.25, 0, -1.5}, 3, 1, false},
+                    {BodyRole::piece, "B", {0, 0, 0}, 0, 0, true},
+                    {BodyRole::overlap, "", {}, 0, 0, false}};
+  PicturePatch area;
+  area.body = 0;
+  area.tone = 1;
+  area.cycles = {{0, 0, 1005, 0, 1005, 2050, 0, 2050}, {200, 200, 200, 300, 300, 300}};
+  area.edges = {{0, 0, 1005, 0}};
+  area.cuts = {{1005, 0, 1005, 2050}};
+  area.seams = {{1005, 2050, 0, 2050}};
+  PicturePatch outlined;
+  outlined.body = 1;
+  outlined.cycles = {{0, 0, -7, -100, 50, 50}};
+  outlined.outlined = true;
+  PicturePatch region = outlined;
+  region.body = 2;
+  picture.patches = {area, outlined, region};
+  picture.traces = {{0, 0, 50, 50}};
+  picture.names = {{0, 500, 1000, 12}};
+  picture.unnamed = {"B"};
+  return {{1, 2, 3, 4, 5, 6.5}, {picture}, "another picture"};
+}
+
 inline CheckResult sample_check() {
   CheckResult result;
   result.plan = "plans/sample.yaml";
@@ -117,6 +147,7 @@ inline CheckResult sample_check() {
   geometry.after = {{2, {{"A", 1}}}};
   geometry.regions = {{"overlap", 3, {"A", "B"}, 1}};
   result.geometry = geometry;
+  result.pictures = sample_pictures();
   Scene scene;
   scene.blocks = {{solid.corners, solid.facets, "A"}};
   scene.states = {{0, "", "", 0, {{0, std::array<double, 12>{1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0}}}, {}, {{"T", {0}, {}}}},

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Blocks that follow pieces through a plan: in every state of every plan they are exactly the pieces on the bench.
+#include "verify/block_history.hpp"
+
+#include "solid/parts/boundary.hpp"
+#include "solid/parts/motion.hpp"
+#include "verify/check.hpp"
+#include "verify/solid_data.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+using namespace cutproof;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Corners and facets as one text.
+std::string text_of(const SolidData& solid) {
+  std::string text;
+  for (const CornerData& corner : solid.corners)
+    text += "(" + corner.exact.x + ", " + corner.exact.y + ", " + corner.exact.z + ")";
+  for (const FacetData& facet : solid.facets)
+    for (const auto& cycle : facet.cycles) {
+      text += " /";
+      for (const std::size_t corner : cycle) text += " " + std::to_string(corner);
+    }
+  return text;
+}
+
+SolidData data_of(const BlockHistory& history, const StatePiece& piece) {
+  CellList parts;
+  for (const PlacedBlock& block : piece.blocks) {
+    CellMap map(*block.pose);
+    for (const CellPointer& part : map(history.parts(block.block))) parts.push_back(part);
+  }
+  AngleTexts texts;
+  return solid_data(true_boundary(parts), &texts);
+}
+
+/// Checks the plan and compares each state with the geometry that the engine tells; returns how many pieces were compared.
+std::size_t compare_states(const std::string& path, const std::string& engine) {
+  CheckSettings settings;
+  settings.engine = engine;
+  settings.geometry.every_step = true;
+  struct Told {
+    int step;
+    std::string name, text, refined;
+  };
+  std::vector<Told> told;
+  const CheckResult result = check_plan_file(path, settings, {}, [&](const BlockHistory& history, CheckResult* /*result*/) {
+    for (const BenchState& state : history.states()) {
+      const BenchState refined = history.refined(state);
+      REQUIRE(refined.pieces.size() == state.pieces.size());
+      for (std::size_t i = 0; i < state.pieces.size(); ++i)
+        told.push_back({state.step, state.pieces[i].name, text_of(data_of(history, state.pieces[i])),
+                        text_of(data_of(history, refined.pieces[i]))});
+    }
+  });
+  REQUIRE(result.geometry);
+  std::size_t next = 0;
+  for (const BenchData& bench : result.geometry->after)
+    for (const NamedSolidData& piece : bench.pieces) {
+      REQUIRE(next < told.size());
+      const Told& mine = told[next++];
+      INFO(path << ", step " << bench.step << ", " << piece.name);
+      CHECK(mine.step == bench.step);
+      CHECK(mine.name == piece.name);
+      const std::string theirs = text_of(result.geometry->solids[piece.solid]);
+      CHECK(mine.text == theirs);
+      CHECK(mine.refined == theirs);
+    }
+  CHECK(next == told.size());
+  return next;
+}
+
+}  // namespace
+
+TEST_CASE("blocks are the pieces on the bench, in every state of every plan", "[history]") {
+  std::size_t pieces = 0;
+  for (const auto& entry : fs::directory_iterator(PLANS_FOLDER))
+    if (entry.path().extension() == ".yaml" && entry.file_size() < 20000)
+      pieces += compare_states(entry.path().string(), "parts");
+  CHECK(pieces > 200);
+}
+
+TEST_CASE("blocks are made of what the Nef engine holds, too", "[history]") {
+  for (const char* name : {"tutorial.yaml", "odd-edge-to-box.yaml", "bow-tie.yaml"})
+    CHECK(compare_states(std::string(PLANS_FOLDER "/") + name, "nef") > 3);
+}
+
+TEST_CASE("a run that ends early has the states up to there", "[history]") {
+  int last = -1;
+  const CheckResult result = check_plan_text(
+      "cutproof: 1\nstart: { T: { box: { size: [2, 1, 1] } } }\nsteps:\n"
+      "  - { cut: T, by: { equation: \"x = 1\" }, into: [a, b] }\n  - { cut: T, by: { equation: \"x = 1\" }, into: [c, d] "
+      "}\n"
+      "goal: { box: { size: [2, 1, 1] } }\n",
+      "early.yaml", {}, {}, [&](const BlockHistory& history, CheckResult*) {
+        if (!history.states().empty()) last = history.states().back().step;
+      });
+  CHECK(result.outcome == Outcome::invalid);
+  CHECK(last <= 1);
+}
+
+TEST_CASE("a region comes with its finding", "[history]") {
+  std::size_t regions = 0;
+  check_plan_file(PLANS_FOLDER "/broken/missing-and-excess.yaml", {}, {},
+                  [&](const BlockHistory& history, CheckResult* result) {
+                    for (const StateRegion& region : history.regions())
+                      for (const Finding& finding : result->findings)
+                        regions += finding.message == region.finding.message ? 1 : 0;
+                  });
+  CHECK(regions == 2);
+}
