@@ -37,7 +37,8 @@ using ProgressReceiver = std::function<void(const CheckProgress&)>;
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings = {},
                             const ProgressReceiver& progress = {});
 
-/// The same for a file; one that cannot be read, is no regular file or is too large ends as an outcome, too.
+/// The same for a file (`-`: standard input); one that cannot be read, is no regular file or is too large ends as an
+/// outcome, too.
 CheckResult check_plan_file(const std::string& path, const CheckSettings& settings = {},
                             const ProgressReceiver& progress = {});
 

@@ -2,6 +2,7 @@
 // Exact numbers, points and boxes as data: texts in the plan language's own expression syntax.
 #pragma once
 
+#include <array>
 #include <string>
 
 namespace cutproof {
@@ -13,6 +14,7 @@ struct Value {
 
 struct ExactPoint {
   std::string x, y, z;
+  std::array<std::string, 3> decimal = {};  ///< as in Value; empty where the point stands with its nearest doubles
 };
 
 struct ExactBox {

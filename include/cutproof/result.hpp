@@ -30,6 +30,8 @@ struct Suspect {
   std::string piece;
   int step = 0;  ///< 0: the start
   int line = 0, column = 0;
+  std::string excerpt = {};  ///< of a finding's first: that line of the plan
+  int caret_length = 0;      ///< how many code points from `column` on it is about
 };
 
 /// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).

@@ -57,6 +57,7 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
       ->type_name("ENGINE")
       ->check(CLI::IsMember({"parts", "nef", "both"}))
       ->capture_default_str();
+  app->add_flag("!--no-certificates", arguments->certificates, "Leave certificates out of reports: most of their length");
   app->add_flag("--quiet,-q", arguments->quiet, "One line for each result instead of the whole text");
   app->add_flag("--verbose,-v", arguments->verbose, "Tell on standard error what happens");
   app->add_option("--time-limit", raw->seconds, "For each plan, in seconds (default: none)")
@@ -175,9 +176,12 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   RawOptions raw;
 
   CLI::App* check = app.add_subcommand("check", "Carry out plans and judge them");
-  check->add_option("PLAN", arguments.inputs, "Plan files")->required();
+  check->add_option("PLAN", arguments.inputs, "Plan files; folders, for every *.yaml below them; - for standard input")
+      ->required();
   check->add_flag("--no-mends", arguments.no_mends, "Do not look for changes that would mend a plan that does not hold");
   check->add_option("--shard", raw.shard, "Check only plans K, K+N, K+2N, ... of the list")->type_name("K/N");
+
+  check->add_flag("--full", arguments.full, "Text for people with every step, piece and corner");
 
   CLI::App* measure = app.add_subcommand("measure", "Volume, area, edges and angles of solids");
   measure->add_option("SOLID", arguments.inputs, "FILE#SOLID, or FILE for every entry of its `solids`")->required();
@@ -214,6 +218,10 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   const CLI::App* chosen = app.get_subcommands().front();
   arguments.command = chosen == check ? Command::check : chosen == measure ? Command::measure : Command::compare;
   interpret(*chosen, raw, &arguments);
+  std::size_t from_standard_input = 0;
+  for (const auto* side : {&arguments.inputs, &arguments.with})
+    for (const std::string& each : *side) from_standard_input += side_reference(each).file == "-" ? 1 : 0;
+  if (from_standard_input > 1) throw WrongUsage("- is standard input, which can be read only once");
   if (arguments.except && !arguments.angles) throw WrongUsage("--except makes exceptions to --angles, which is missing");
   if (arguments.command == Command::compare && arguments.with.empty() &&
       (arguments.inputs.size() != 1 || side_reference(arguments.inputs.front()).file != arguments.inputs.front())) {

@@ -44,6 +44,8 @@ struct Arguments {
   Shard shard;
   bool quiet = false, verbose = false;
   bool no_mends = false;  ///< of check
+  bool full = false;  ///< of check
+  bool certificates = true;
 };
 
 /// What `main` has to do: run, or print a text that was asked for (`--help`, `--version`).

@@ -5,6 +5,8 @@
 #include "cutproof/mend.hpp"
 #include "picture/plan_pictures.hpp"
 #include "verify/check.hpp"
+
+#include <algorithm>
 #include "verify/digest.hpp"
 #include "verify/read_file.hpp"
 
@@ -39,6 +41,10 @@ std::vector<CheckResult> run_check(const Arguments& arguments) {
     settings.geometry.add(report.format->geometry);
     settings.details.add(report.format->details);
   }
+  // What the text for people tells of shapes; in a list a verified plan has one line.
+  constexpr std::size_t shapes_told_up_to = 200;
+  if (!arguments.quiet && (plans.size() == 1 || arguments.full))
+    settings.details.shapes_up_to = std::max(settings.details.shapes_up_to, shapes_told_up_to);
   if (!arguments.quiet) settings.details.mends = true;
   if (arguments.no_mends) settings.details.mends = false;
   HistoryReceiver history;

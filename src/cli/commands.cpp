@@ -1,7 +1,30 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands.hpp"
 
+#include <algorithm>
+#include <filesystem>
+
 namespace cutproof {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> plans_below(const std::string& folder) {
+  std::vector<std::string> plans;
+  std::error_code error;
+  fs::recursive_directory_iterator each(folder, error);
+  for (; !error && each != fs::recursive_directory_iterator(); each.increment(error)) {
+    std::error_code unknown;  // of a link that leads nowhere: checking it will tell
+    const fs::path path = each->path();
+    if (path.extension() == ".yaml" && !each->is_directory(unknown)) plans.push_back(path.string());
+  }
+  if (error) throw WrongUsage("the folder `" + folder + "` cannot be read: " + error.message());
+  std::sort(plans.begin(), plans.end());
+  return plans;
+}
+
+}  // namespace
 
 std::vector<std::string> chosen_inputs(const Arguments& arguments) {
   std::vector<std::string> chosen;
@@ -9,6 +32,25 @@ std::vector<std::string> chosen_inputs(const Arguments& arguments) {
     chosen.push_back(arguments.inputs[i]);
   }
   return chosen;
+}
+
+bool expand_folders(Arguments* arguments) {
+  bool is_list = arguments->inputs.size() > 1 || arguments->shard.count > 1;
+  std::vector<std::string> plans;
+  for (const std::string& input : arguments->inputs) {
+    std::error_code error;
+    if (input == "-" || !fs::is_directory(input, error)) {
+      plans.push_back(input);
+      continue;
+    }
+    is_list = true;
+    const std::vector<std::string> below = plans_below(input);
+    if (below.empty())
+      throw WrongUsage("there is no plan below the folder `" + input + "`: no file there has a name that ends in .yaml");
+    plans.insert(plans.end(), below.begin(), below.end());
+  }
+  arguments->inputs = std::move(plans);
+  return is_list;
 }
 
 Results run_command(const Arguments& arguments) {

@@ -10,8 +10,13 @@
 
 namespace cutproof {
 
-/// The plans that this run checks: all, or its shard.
+/// The plans that this run checks: all, or its shard. Folders must have been expanded.
 std::vector<std::string> chosen_inputs(const Arguments& arguments);
+
+/// Puts in place of every folder among the inputs the plans below it: all files `*.yaml`, in the order of their paths; links
+/// to folders are not followed. True when the run is one of a list of plans: more than one was named, or a folder, or a
+/// shard of a list. Throws WrongUsage for a folder that cannot be read or has no plans.
+bool expand_folders(Arguments* arguments);
 
 std::vector<CheckResult> run_check(const Arguments& arguments);
 std::vector<MeasureResult> run_measure(const Arguments& arguments);

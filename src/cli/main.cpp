@@ -34,7 +34,9 @@ int print(const std::string& text) {
   return exit_code(Outcome::failed);
 }
 
-int run(const Arguments& arguments) {
+int run(Arguments arguments) {
+  ReportStyle report_style;
+  if (arguments.command == Command::check) report_style.always_list = expand_folders(&arguments);
   std::vector<std::string> files;
   for (const auto* side : {&arguments.inputs, &arguments.with}) {
     for (const std::string& each : *side)
@@ -42,7 +44,7 @@ int run(const Arguments& arguments) {
                       : arguments.command == Command::measure ? file_part(each)
                                                               : side_reference(each).file);
   }
-  ReportFiles reports(arguments.reports, files);
+  ReportFiles reports(arguments.reports, files, report_style);
 
   Results results;
   if (const auto problem = reports.remove_old()) {
@@ -54,9 +56,10 @@ int run(const Arguments& arguments) {
   } else {
     results = run_command(arguments);
   }
+  if (!arguments.certificates) drop_certificates(&results);
 
   const int people = reports.takes_standard_output() ? STDERR_FILENO : STDOUT_FILENO;
-  const TextStyle style{columns_of(people), wants_colour(people)};
+  const TextStyle style{columns_of(people), wants_colour(people), arguments.full};
   reports.publish(&results, [&](const Results& final_results) {
     return arguments.quiet ? summary_lines(final_results) : terminal_report(final_results, style);
   });

@@ -69,7 +69,9 @@ int write_fully(int descriptor, const std::string& content) {
   return 0;
 }
 
-ReportFiles::ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs) {
+ReportFiles::ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs,
+                         ReportStyle style)
+    : style_(style) {
   for (const RequestedReport& report : reports) {
     bool exists = false;
     const struct stat status = status_of(report.path, &exists);
@@ -136,7 +138,7 @@ std::optional<std::string> ReportFiles::remove_old() {
 int ReportFiles::write_temporary(Target* target, const Results& results) {
   if (target->kind == Kind::folder)
     return write_temporary_folder(target->path, target->format->write_folder(results), &target->temporary);
-  const std::string content = target->format->write(results);
+  const std::string content = target->format->write(results, style_);
   const fs::path path(target->path);
   std::string name = (path.parent_path() / ".cutproof-XXXXXX").string();
   const int file = mkostemp(name.data(), O_CLOEXEC);
@@ -186,7 +188,7 @@ bool ReportFiles::write_all(Results* results, const std::function<std::string(co
   for (Target& target : targets_) {
     if (target.broken || target.done || target.kind != Kind::in_place) continue;
     const int file = open(target.path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
-    int error = file < 0 ? errno : write_fully(file, target.format->write(*results));
+    int error = file < 0 ? errno : write_fully(file, target.format->write(*results, style_));
     if (file >= 0 && close(file) != 0 && error == 0) error = errno;
     if (error != 0) {
       give_up(&target, results, error);
@@ -196,7 +198,7 @@ bool ReportFiles::write_all(Results* results, const std::function<std::string(co
   }
   for (Target& target : targets_) {
     if (target.broken || target.done || target.kind != Kind::standard_output) continue;
-    if (const int error = write_fully(STDOUT_FILENO, target.format->write(*results))) {
+    if (const int error = write_fully(STDOUT_FILENO, target.format->write(*results, style_))) {
       give_up(&target, results, error);
       return false;
     }

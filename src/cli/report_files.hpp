@@ -18,7 +18,7 @@ class ReportFiles {
   /// Judges usage without touching anything: throws WrongUsage for the same file twice, an input's own path, a folder for a
   /// report that is one file, two `-`; and for a report that is a folder where anything else is in its place, and where an
   /// input or another report lies in it.
-  ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs);
+  ReportFiles(const std::vector<RequestedReport>& reports, const std::vector<std::string>& inputs, ReportStyle style = {});
 
   /// True when a report takes standard output, so that the text for people goes to standard error.
   bool takes_standard_output() const;
@@ -47,6 +47,7 @@ class ReportFiles {
   void give_up(Target* target, Results* results, int error);
   void drop_temporaries();
 
+  ReportStyle style_;
   std::vector<Target> targets_;
   bool text_broken_ = false;
 };

@@ -63,9 +63,9 @@ struct adl_serializer<std::array<double, n>> {
 namespace cutproof {
 
 CUTPROOF_WIRE_FIELDS(Value, exact, decimal)
-CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z)
+CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z, decimal)
 CUTPROOF_WIRE_FIELDS(ExactBox, minimum, maximum)
-CUTPROOF_WIRE_FIELDS(Suspect, piece, step, line, column)
+CUTPROOF_WIRE_FIELDS(Suspect, piece, step, line, column, excerpt, caret_length)
 CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners, suspects, region,
                      missing, excess, excerpt, caret_length)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)

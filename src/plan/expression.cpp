@@ -412,4 +412,17 @@ std::string nearest_word(std::string_view word, const std::vector<std::string>& 
   return best;
 }
 
+std::vector<std::string> nearest_first(std::string_view word, std::vector<std::string> words) {
+  std::vector<std::pair<std::size_t, std::string>> ranked;
+  const std::string_view start = word.substr(0, 40);
+  for (std::string& each : words) {
+    const std::size_t distance = edit_distance(start, std::string_view(each).substr(0, 40));
+    ranked.emplace_back(distance, std::move(each));
+  }
+  std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  words.clear();
+  for (auto& each : ranked) words.push_back(std::move(each.second));
+  return words;
+}
+
 }  // namespace cutproof

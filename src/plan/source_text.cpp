@@ -44,6 +44,41 @@ bool is_control(std::uint32_t c) {
 
 }  // namespace
 
+int value_length(std::string_view line, std::size_t column) {
+  std::size_t at = 0;
+  for (std::size_t left = column; at < line.size() && left > 1; --left) do
+      ++at;
+    while (at < line.size() && is_continuation(line[at]));
+  std::string closing;  // brackets that are open, as what will close them
+  char quote = 0;
+  std::size_t end = at;
+  for (; end < line.size(); ++end) {
+    const char each = line[end];
+    if (quote != 0) {
+      if (each == quote) quote = 0;
+      if (quote == 0 && closing.empty()) return static_cast<int>(code_points(line.substr(at, end + 1 - at)));
+      continue;
+    }
+    const bool ends_here = closing.empty() && end > at;
+    if (each == '#' && end > at && line[end - 1] == ' ') break;
+    if (each == '\'' || each == '"') {
+      quote = each;
+    } else if (each == '{' || each == '[' || each == '(') {
+      closing += each == '{' ? '}' : each == '[' ? ']' : ')';
+    } else if (each == '}' || each == ']' || each == ')') {
+      if (closing.empty() || closing.back() != each) break;
+      closing.pop_back();
+      if (closing.empty() && line[at] != '(' && (line[at] == '{' || line[at] == '['))
+        return static_cast<int>(code_points(line.substr(at, end + 1 - at)));
+    } else if (each == ',' && ends_here) {
+      break;
+    }
+  }
+  std::string_view value = line.substr(at, end - at);
+  while (!value.empty() && value.back() == ' ') value.remove_suffix(1);
+  return std::max(static_cast<int>(code_points(value)), 1);
+}
+
 std::string quoted_text(std::string_view text) {
   std::string shown;
   std::size_t count = 0;

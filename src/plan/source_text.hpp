@@ -68,6 +68,11 @@ class SourceText : public Places {
   mutable std::uint64_t steps_ = 0;
 };
 
+/// How many code points the value takes that begins at a column (from 1) of a line of YAML, as far as it stands on this
+/// line; at least 1. A list or a mapping in brackets ends with them, quoted text with its quote, other text before a comma,
+/// a closing bracket or a comment.
+int value_length(std::string_view line, std::size_t column);
+
 /// Strangers' text inside a message: shortened to a readable length, on one line, in back quotes.
 std::string quoted_text(std::string_view text);
 

@@ -59,6 +59,55 @@ bool concerns_goal(const Finding& finding) {
   return codes.count(finding.code) != 0;
 }
 
+bool is_about_a_step(const Finding& finding) {
+  return kind_of(finding).of_plan && !concerns_goal(finding);
+}
+
+namespace {
+
+// The message without what stands in back quotes.
+std::string form_of(const Finding& finding) {
+  std::string form = finding.code + " ";
+  bool within = false;
+  for (const char each : finding.message) {
+    if (each == '`') within = !within;
+    if (!within) form += each;
+  }
+  return form;
+}
+
+// What stands in the message's first back quotes, with them.
+std::string subject_of(const Finding& finding) {
+  const std::size_t begin = finding.message.find('`');
+  const std::size_t end = begin == std::string::npos ? begin : finding.message.find('`', begin + 1);
+  return end == std::string::npos ? "" : finding.message.substr(begin, end + 1 - begin);
+}
+
+}  // namespace
+
+std::string AlikeFindings::message() const {
+  std::string text = findings.front()->message;
+  if (findings.size() == 1) return text;
+  constexpr std::size_t most = 8;
+  text += " (and " + std::to_string(findings.size() - 1) + " more like it:";
+  for (std::size_t i = 1; i < findings.size() && i <= most; ++i) {
+    const std::string subject = subject_of(*findings[i]);
+    text += (i == 1 ? " " : ", ") + subject + (subject.empty() ? "" : " ") + "line " + std::to_string(findings[i]->line);
+  }
+  return text + (findings.size() > most + 1 ? ", ...)" : ")");
+}
+
+std::vector<AlikeFindings> fold_alike(const std::vector<const Finding*>& findings) {
+  std::vector<AlikeFindings> groups;
+  std::map<std::string, std::size_t> known;
+  for (const Finding* each : findings) {
+    const auto [entry, fresh] = known.emplace(form_of(*each), groups.size());
+    if (fresh) groups.emplace_back();
+    groups[entry->second].findings.push_back(each);
+  }
+  return groups;
+}
+
 std::string finding_paragraphs(const CheckResult& result, const Finding& finding) {
   Layout out(TextStyle{100, false});
   write_findings("Finding", result.plan, {finding}, {}, &out);

@@ -26,6 +26,17 @@ FindingPlace own_place_of(const CheckResult& result, const Finding& finding);
 
 /// True when the finding is about the goal as a whole and not about a step.
 bool concerns_goal(const Finding& finding);
+/// True when it is about the dissection, at a step or at the start.
+bool is_about_a_step(const Finding& finding);
+
+/// Findings that say the same of different things: their messages differ in what stands in back quotes only.
+struct AlikeFindings {
+  std::vector<const Finding*> findings;  ///< at least one
+  /// The first one's, and of which others the same is true.
+  std::string message() const;
+};
+/// Those of one code and one form of message together, in the order of the first of each.
+std::vector<AlikeFindings> fold_alike(const std::vector<const Finding*>& findings);
 
 /// The finding as it stands in the report for people, without colours, and where to look; lines end with a line end each.
 std::string finding_paragraphs(const CheckResult& result, const Finding& finding);

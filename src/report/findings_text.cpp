@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 
 namespace cutproof {
 namespace {
@@ -45,7 +46,27 @@ std::string without(const std::string& escaped_text, std::size_t code_points) {
   return escaped_text.substr(escaped_prefix(escaped_text, code_points).size());
 }
 
-// The offending line with a caret under it; of a line that is too wide, the part around the caret.
+void write(const std::string& file, const Finding& finding, Layout* out) {
+  out->gap();
+  std::string where = place(file, finding);
+  if (!where.empty()) where = " at " + where;
+  if (finding.step > 0 && finding.excerpt.empty()) where += fmt::format(", step {}", finding.step);
+  out->paragraph(2, "", finding.code + where, Tint::plain, Tint::red);
+  out->paragraph(4, "", finding.message);
+  write_excerpt(finding, out);
+  if (finding.pieces.size() > 3) out->list(4, "pieces: ", finding.pieces, Tint::plain, 3);
+  if (finding.volume) out->paragraph(4, "volume: ", shown(*finding.volume));
+  if (finding.missing) out->paragraph(4, "missing: ", shown(*finding.missing));
+  if (finding.excess) out->paragraph(4, "excess: ", shown(*finding.excess));
+  if (finding.box) out->paragraph(4, "inside: ", shown(finding.box->minimum) + " to " + shown(finding.box->maximum));
+  std::vector<std::string> corners;
+  for (const ExactPoint& corner : finding.corners) corners.push_back(shown(corner));
+  out->list(4, "corners: ", corners, Tint::plain, 20);
+  if (!finding.hint.empty()) out->paragraph(4, "try: ", finding.hint, Tint::green);
+}
+
+}  // namespace
+
 void write_excerpt(const Finding& finding, Layout* out) {
   if (finding.excerpt.empty()) return;
   const std::string number = fmt::format("{:>5} | ", finding.line);
@@ -70,26 +91,10 @@ void write_excerpt(const Finding& finding, Layout* out) {
   out->line(2, std::string(number.size() - 2, ' ') + "| " + std::string(display_width(left), ' ') + caret, Tint::red);
 }
 
-void write(const std::string& file, const Finding& finding, Layout* out) {
-  out->gap();
-  std::string where = place(file, finding);
-  if (!where.empty()) where = " at " + where;
-  if (finding.step > 0 && finding.excerpt.empty()) where += fmt::format(", step {}", finding.step);
-  out->paragraph(2, "", finding.code + where, Tint::plain, Tint::red);
-  out->paragraph(4, "", finding.message);
-  write_excerpt(finding, out);
-  if (finding.pieces.size() > 3) out->list(4, "pieces: ", finding.pieces, Tint::plain, 3);
-  if (finding.volume) out->paragraph(4, "volume: ", shown(*finding.volume));
-  if (finding.missing) out->paragraph(4, "missing: ", shown(*finding.missing));
-  if (finding.excess) out->paragraph(4, "excess: ", shown(*finding.excess));
-  if (finding.box) out->paragraph(4, "inside: ", shown(finding.box->minimum) + " to " + shown(finding.box->maximum));
-  std::vector<std::string> corners;
-  for (const ExactPoint& corner : finding.corners) corners.push_back(shown(corner));
-  out->list(4, "corners: ", corners, Tint::plain, 4);
-  if (!finding.hint.empty()) out->paragraph(4, "try: ", finding.hint, Tint::green);
+std::size_t total_count(const CheckResult& result) {
+  return std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0},
+                         [](std::size_t sum, const auto& each) { return sum + each.second; });
 }
-
-}  // namespace
 
 std::string counted(std::size_t count, const std::string& noun) {
   return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
@@ -115,7 +120,7 @@ void write_findings(const char* heading, const std::string& file, const std::vec
                     const std::map<std::string, std::size_t>& counts, Layout* out) {
   if (findings.empty()) return;
   out->gap();
-  out->line(0, heading, Tint::bold);
+  if (*heading != '\0') out->line(0, heading, Tint::bold);
   for (const Finding& finding : findings) write(file, finding, out);
   for (const auto& [code, count] : counts) {
     const auto listed = static_cast<std::size_t>(std::count_if(

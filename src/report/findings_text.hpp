@@ -26,8 +26,16 @@ std::string shown(const ExactPoint& point);
 /// merged and supplementary ones cancelled, it was decided; only `0` where none was left.
 std::string shown(const DehnValue& dehn);
 
+/// The finding's line of the plan with what is at fault underlined; of a line that is too wide the part around it. Nothing
+/// where the line is not known.
+void write_excerpt(const Finding& finding, Layout* out);
+
+/// All findings, also those that are only counted.
+std::size_t total_count(const CheckResult& result);
+
 /// Each finding with its place in the file, what is wrong, the offending line with a caret, amount, box, corners, and what
 /// to do about it. `counts` tells how many there are where the list was cut.
+/// An empty heading is left out.
 void write_findings(const char* heading, const std::string& file, const std::vector<Finding>& findings,
                     const std::map<std::string, std::size_t>& counts, Layout* out);
 

@@ -3,7 +3,7 @@
 #include "report/formats.hpp"
 
 #include "report/ci_formats.hpp"
-#include "report/escape.hpp"
+#include "report/log.hpp"
 #include "report/page/page.hpp"
 #include "report/picture_files.hpp"
 #include "verify/check.hpp"
@@ -47,29 +47,14 @@ void spoil(CompareResult* result, const Finding& finding) {
   result->answer = Answer::failed;
 }
 
-// Under several plans: how many came to which outcome.
-std::string tally(const std::vector<CheckResult>& results) {
-  if (results.empty()) return "No plan falls to this shard.\n";
-  if (results.size() == 1) return "";
-  std::string text = "\n\n" + std::to_string(results.size()) + " plans: ";
-  bool first = true;
-  for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
-    const auto count =
-        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
-    if (count == 0) continue;
-    text += (first ? "" : ", ") + std::to_string(count) + " " + outcome_word(outcome);
-    first = false;
-  }
-  return text + "\n";
-}
-
-std::string json(const Results& results) {
+std::string json(const Results& results, const ReportStyle& style) {
+  if (const auto* checks = std::get_if<std::vector<CheckResult>>(&results)) return json_report(*checks, style.always_list);
   return std::visit([](const auto& some) { return json_report(some); }, results);
 }
 
 // A format that only `check` writes.
 template <std::string (*write)(const std::vector<CheckResult>&)>
-std::string of_checks(const Results& results) {
+std::string of_checks(const Results& results, const ReportStyle&) {
   return write(std::get<std::vector<CheckResult>>(results));
 }
 
@@ -132,17 +117,19 @@ const ReportFormat* find_report_format(std::string_view name) {
 }
 
 std::string terminal_report(const Results& results, const TextStyle& style) {
+  const auto* checks = std::get_if<std::vector<CheckResult>>(&results);
+  if (checks != nullptr && checks->size() != 1) return check_reports(*checks, style);
   std::string text;
   std::visit(
       [&](const auto& some) {
         for (const auto& result : each(some)) text += (text.empty() ? "" : "\n\n") + terminal_report(result, style);
       },
       results);
-  if (const auto* checks = std::get_if<std::vector<CheckResult>>(&results)) text += tally(*checks);
   return text;
 }
 
 std::string summary_lines(const Results& results) {
+  if (const auto* checks = std::get_if<std::vector<CheckResult>>(&results)) return log_lines(*checks);
   // The first line of the report for people, unwrapped.
   std::string text;
   std::visit(
@@ -164,6 +151,27 @@ int highest_exit_code(const Results& results) {
       },
       results);
   return highest;
+}
+
+void drop_certificates(Results* results) {
+  const auto drop = [](std::optional<DehnValue>* dehn) {
+    if (*dehn) (*dehn)->certificate.clear();
+  };
+  const auto drop_of_side = [&](std::optional<VolumeAndDehn>* side) {
+    if (*side) drop(&(*side)->dehn);
+  };
+  if (auto* checks = std::get_if<std::vector<CheckResult>>(results)) {
+    for (CheckResult& result : *checks) {
+      drop_of_side(&result.start);
+      drop_of_side(&result.goal);
+      drop(&result.dehn_difference);
+    }
+  } else if (auto* measures = std::get_if<std::vector<MeasureResult>>(results)) {
+    for (MeasureResult& result : *measures) drop(&result.dehn);
+  } else {
+    auto& result = std::get<CompareResult>(*results);
+    for (std::optional<DehnValue>* each : {&result.left_dehn, &result.right_dehn, &result.dehn_difference}) drop(each);
+  }
 }
 
 void add_fault(Results* results, const Finding& finding) {

@@ -97,9 +97,13 @@ Json json(const Finding& finding, const std::string& id = "") {
   if (!finding.file.empty()) object["file"] = text(finding.file);
   if (!finding.hint.empty()) object["hint"] = text(finding.hint);
   if (finding.volume) object["volume"] = json(*finding.volume);
-  if (finding.box) object["box"] = {{"min", json(finding.box->minimum)}, {"max", json(finding.box->maximum)}};
-  if (!finding.corners.empty()) {
-    for (const ExactPoint& corner : finding.corners) object["corners"].push_back(json(corner));
+  if (finding.box) {
+    object["box"] = {{"min", json(finding.box->minimum)}, {"max", json(finding.box->maximum)}};
+    object["box_decimal"] = {{"min", finding.box->minimum.decimal}, {"max", finding.box->maximum.decimal}};
+  }
+  for (const ExactPoint& corner : finding.corners) {
+    object["corners"].push_back(json(corner));
+    object["corners_decimal"].push_back(corner.decimal);
   }
   if (finding.region) object["region"] = *finding.region;
   if (!finding.suspects.empty()) object["suspects"] = json(finding.suspects);
@@ -327,8 +331,8 @@ int exit_code_of(const MeasureResult& result) {
 }
 
 template <class Result>
-std::string one_or_list(const std::vector<Result>& results, const char* list_key) {
-  if (results.size() == 1) return written(header(), json(results.front()));
+std::string one_or_list(const std::vector<Result>& results, const char* list_key, bool always_list) {
+  if (results.size() == 1 && !always_list) return written(header(), json(results.front()));
   Json object;
   int highest = 0;
   Json list = Json::array();
@@ -343,11 +347,11 @@ std::string one_or_list(const std::vector<Result>& results, const char* list_key
 
 }  // namespace
 
-std::string json_report(const std::vector<CheckResult>& results) {
-  return one_or_list(results, "plans");
+std::string json_report(const std::vector<CheckResult>& results, bool always_list) {
+  return one_or_list(results, "plans", always_list);
 }
 std::string json_report(const std::vector<MeasureResult>& results) {
-  return one_or_list(results, "solids");
+  return one_or_list(results, "solids", /*always_list=*/false);
 }
 std::string json_report(const CompareResult& result) {
   return written(header(), json(result));

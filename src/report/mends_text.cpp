@@ -22,7 +22,6 @@ void write_lines(int first, char sign, const std::vector<std::string>& lines, Ti
 
 void write_mends(const CheckResult& result, Layout* out) {
   if (result.mends_tried == 0 && result.mends_ended_early.empty()) return;
-  out->gap();
   for (const Mend& mend : result.mends) {
     const char* sides = !mend.changes_sides           ? ""
                         : mend.kind == "remove-piece" ? "; it changes the start"

@@ -1,141 +1,323 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The report of a check for people: the verdict, what it rests on, the bench as a difference after each step, findings.
+// The report of a check for people: the verdict, where to look, and step by step what was done and found.
+#include "report/escape.hpp"
+#include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
 #include "report/mends_text.hpp"
+#include "report/refutation_text.hpp"
+#include "report/step_text.hpp"
+#include "report/terminal_full.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <numeric>
+#include <map>
+#include <set>
 
 namespace cutproof {
 namespace {
+
+// --- what stands under the verdict ---
+
+// `2 cuts`, `1 move`: of the steps that did something.
+std::vector<std::string> deeds(const CheckResult& result) {
+  std::vector<std::string> counts;
+  for (const char* kind : {"cut", "move", "join", "split"}) {
+    const auto count =
+        static_cast<std::size_t>(std::count_if(result.steps.begin(), result.steps.end(), [&](const auto& step) {
+          return step.kind == kind && !(step.added.empty() && step.moved.empty());
+        }));
+    if (count > 0) counts.push_back(counted(count, kind));
+  }
+  return counts;
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+  return text;
+}
+
+// `5 shapes`, `one shape and its mirror image`, `5 shapes and the mirror image of one`.
+std::string shapes_text(const std::vector<ShapeResult>& shapes) {
+  const auto mirrored = static_cast<std::size_t>(
+      std::count_if(shapes.begin(), shapes.end(), [](const ShapeResult& shape) { return shape.mirror_of.has_value(); }));
+  const std::size_t direct = shapes.size() - mirrored;
+  std::string text = direct == 1 ? "one shape" : counted(direct, "shape");
+  if (mirrored == 0) return text;
+  if (direct == 1) return text + " and its mirror image";
+  return text + (mirrored == 1 ? " and the mirror image of one" : fmt::format(" and the mirror images of {}", mirrored));
+}
+
+std::string making(const CheckResult& result) {
+  const std::size_t before = result.steps.empty() ? result.pieces.size() : result.steps.front().pieces_before;
+  const std::vector<std::string> done = deeds(result);
+  std::string text = counted(result.pieces.size(), "piece");
+  if (result.pieces.size() > 1 && !result.shapes.empty()) text += " of " + shapes_text(result.shapes);
+  text += ", from " + counted(before, "solid") + (done.empty() ? "" : " by " + listed(done));
+  return result.smallest ? text + "; shortest edge " + brief(result.smallest->edge) : text;
+}
+
+// `right = left = mirrored top 7/12`: congruent pieces together, the largest first; else in the bench's order.
+std::vector<std::string> piece_words(const CheckResult& result, std::size_t width) {
+  constexpr std::size_t most_names = 4, most_columns = 60;
+  const std::size_t most_width = width > 60 ? width - 32 : 28;
+  std::vector<std::string> words;
+  if (result.shapes.empty()) {
+    for (const PieceResult& piece : result.pieces)
+      words.push_back(shortened(shortened(piece.name, most_columns) + " " + brief(piece.volume), most_width));
+    return words;
+  }
+  bool together = false;
+  for (std::size_t i = 0; i < result.shapes.size(); ++i) {
+    if (result.shapes[i].mirror_of) continue;
+    std::vector<std::string> names = result.shapes[i].pieces;
+    for (const ShapeResult& other : result.shapes)
+      if (other.mirror_of == i)
+        for (const std::string& name : other.pieces) names.push_back("mirrored " + name);
+    const std::string volume = " " + brief(result.shapes[i].volume);
+    std::string text;
+    for (std::size_t most = most_names; most > 0; --most) {
+      const std::size_t count = names.size() > most + 1 ? most : names.size();
+      text.clear();
+      for (std::size_t k = 0; k < count; ++k) text += (k == 0 ? "" : " = ") + shortened(names[k], most_columns);
+      if (count < names.size()) text += fmt::format(" = {} more", names.size() - count);
+      if (display_width(text + volume) <= most_width) break;
+    }
+    together = together || names.size() > 1;
+    words.push_back(shortened(text + volume, most_width));
+  }
+  if (together && width >= 80) words.back() += "      (= congruent)";
+  return words;
+}
+
+// The note of a plan that leaves out what dissections are made of: more often a slip than meant.
+std::string note(const CheckResult& result) {
+  const auto did = [&](const char* kind) {
+    return std::any_of(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
+      return step.kind == kind && !(step.added.empty() && step.moved.empty());
+    });
+  };
+  if (did("cut") && did("move")) return "";
+  const char* what = did("cut") ? "moves nothing" : did("move") ? "cuts nothing" : "cuts nothing and moves nothing";
+  return fmt::format("Note: this plan {}.", what);
+}
+
+std::string side(const VolumeAndDehn& side) {
+  return "volume " + shown(side.volume) + (side.dehn ? ", Dehn invariant " + side.dehn->text : "");
+}
+
+bool alike(const VolumeAndDehn& a, const VolumeAndDehn& b) {
+  return a.volume.exact == b.volume.exact && a.dehn && b.dehn && a.dehn->text == b.dehn->text;
+}
+
+void write_sides(const CheckResult& result, Layout* out) {
+  if (result.start && result.goal && alike(*result.start, *result.goal)) {
+    out->paragraph(2, "start and goal: ", side(*result.start));
+    return;
+  }
+  if (result.start) out->paragraph(2, "start: ", side(*result.start));
+  if (result.goal) out->paragraph(2, "goal: ", side(*result.goal));
+}
+
+void write_title(const CheckResult& result, Layout* out) {
+  if (!result.title.empty()) out->line(2, "\"" + shortened(result.title, out->width() - 4) + "\"");
+}
+
+// --- step by step ---
+
+constexpr std::size_t most_steps = 12;
+
+bool has_findings(const CheckResult& result, int step) {
+  return std::any_of(result.findings.begin(), result.findings.end(),
+                     [&](const Finding& each) { return each.step == step && is_about_a_step(each); });
+}
+
+// Indices of the steps that get a line each.
+std::set<std::size_t> remarkable(const CheckResult& result) {
+  std::set<std::size_t> chosen;
+  const std::size_t count = result.steps.size();
+  for (std::size_t i = 0; i < count; ++i)
+    if (count <= most_steps || i < 2 || i + 2 >= count) chosen.insert(i);
+  std::size_t with_findings = 0;
+  for (std::size_t i = 0; i < count && with_findings < most_steps; ++i)
+    if (has_findings(result, result.steps[i].index)) {
+      chosen.insert(i);
+      ++with_findings;
+    }
+  return chosen;
+}
+
+void write_run(const CheckResult& result, std::size_t from, std::size_t to, Layout* out) {
+  std::vector<std::string> kinds;
+  std::size_t found = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    const StepResult& step = result.steps[i];
+    if (std::find(kinds.begin(), kinds.end(), step.kind) == kinds.end()) kinds.push_back(step.kind);
+    found += has_findings(result, step.index) ? 1 : 0;
+  }
+  const std::string label = fmt::format("  {} to {}  ", result.steps[from].index, result.steps[to - 1].index);
+  std::string text;
+  for (std::size_t i = 0; i < kinds.size(); ++i) text += (i == 0 ? "" : ", ") + kinds[i];
+  text += found == 0 ? ": nothing found" : ": " + counted(found, "step") + " with findings";
+  out->paragraph(0, label, text);
+}
+
+void write_steps(const CheckResult& result, const Lead* lead, Layout* out) {
+  const std::set<std::size_t> chosen = remarkable(result);
+  const std::size_t digits = std::to_string(result.total_steps).size();
+  const std::string indent(digits + 6, ' ');
+  if (lead != nullptr && has_findings(result, 0)) {
+    out->line(0, "> start", Tint::red);
+    write_step_findings(result, *lead, 0, false, indent, out);
+  }
+  for (std::size_t i = 0; i < result.steps.size();) {
+    std::size_t end = i;
+    while (end < result.steps.size() && chosen.count(end) == 0) ++end;
+    if (end > i + 1) {
+      write_run(result, i, end, out);
+      i = end;
+      continue;
+    }
+    const StepResult& step = result.steps[i++];
+    const bool found = lead != nullptr && has_findings(result, step.index);
+    const std::string label = fmt::format("{} {:>{}}  ", found ? '>' : ' ', step.index, digits);
+    // Where even the shortest words are too wide, they are wrapped.
+    out->paragraph(0, label, step_text(step, !found, out->width() - label.size()), found ? Tint::red : Tint::plain,
+                   found ? Tint::red : Tint::plain);
+    if (found) write_step_findings(result, *lead, step.index, false, indent, out);
+  }
+  if (lead != nullptr) write_step_findings(result, *lead, 0, true, "> goal ", out);
+  if (result.steps.size() < result.total_steps)
+    out->paragraph(
+        2, "",
+        fmt::format("{} of {} done; the rest was not looked at", result.steps.size(), counted(result.total_steps, "step")));
+}
+
+// --- the outcomes ---
+
+void write_verified(const CheckResult& result, Layout* out) {
+  out->paragraph(2, "", making(result));
+  write_sides(result, out);
+  if (const std::string text = note(result); !text.empty()) out->paragraph(2, "", text);
+  write_steps(result, nullptr, out);
+  out->list(2, "pieces: ", piece_words(result, out->width()), Tint::plain, 3);
+  out->paragraph(
+      2, "",
+      fmt::format("Decided exactly: cuts split, motions are rigid, {} disjoint, the goal is filled. Not examined: "
+                  "paths.",
+                  counted(result.bench_checks, "pair")));
+}
+
+void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
+  const Finding& first = result.findings[lead.finding];
+  out->paragraph(2, "", lead.sentence);
+  write_excerpt(lead.shown, out);
+  if (!first.hint.empty()) out->paragraph(2, "try: ", first.hint, Tint::green);
+  write_mends(result, out);
+  if (result.dissection == "exists" && result.start) {
+    out->paragraph(
+        2, "",
+        result.start->dehn ? "A dissection exists: " + side(*result.start) + " on both sides." : "A dissection exists.");
+  } else if (result.dissection == "does not exist" && first.code != "volume-differs" && first.code != "dehn-differs") {
+    out->paragraph(2, "", "No dissection exists: " + result.dissection_reason + ".");
+  }
+  for (const Finding& each : result.findings)
+    if (each.code == "limit-reached")
+      out->paragraph(2, "",
+                     fmt::format("A limit was reached after {} of {}; the rest was not looked at: {}", result.steps.size(),
+                                 counted(result.total_steps, "step"), each.message));
+  if (!result.steps.empty() || lead.covered.size() < result.findings.size()) out->gap();
+  write_steps(result, &lead, out);
+  for (const auto& [code, count] : result.counts) {
+    const auto in_list =
+        static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),
+                                               [&, name = code](const Finding& each) { return each.code == name; }));
+    if (count > in_list)
+      out->paragraph(2, "", fmt::format("and {} more of the kind {}, {} in all", count - in_list, code, count));
+  }
+  if (!result.consequences.empty())
+    out->paragraph(
+        2, "",
+        fmt::format("{} of these, left out here (--full has {})", counted(result.consequences.size(), "consequence"),
+                    result.consequences.size() == 1 ? "it" : "them"));
+}
+
+std::string meaning(const CheckResult& result) {
+  const std::string findings = counted(std::max(total_count(result), result.findings.size()), "finding");
+  if (result.outcome == Outcome::invalid)
+    return (result.field || result.total_steps > 0 ? "The plan asks for something that is not there or has no meaning: "
+                                                   : "The plan cannot be read: ") +
+           findings + ".";
+  if (result.outcome == Outcome::stopped)
+    return result.steps.empty() ? "A limit was reached before the first step was done, so nothing is decided."
+                                : fmt::format("A limit was reached after {} of {}, so nothing is decided.",
+                                              result.steps.size(), counted(result.total_steps, "step"));
+  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
+}
+
+void write_undecided(const CheckResult& result, Layout* out) {
+  out->paragraph(2, "", meaning(result));
+  std::vector<const Finding*> all;
+  for (const Finding& each : result.findings) all.push_back(&each);
+  std::vector<Finding> folded;
+  std::map<std::string, std::size_t> unlisted = result.counts;
+  for (const AlikeFindings& group : fold_alike(all)) {
+    folded.push_back(*group.findings.front());
+    folded.back().message = group.message();
+    // What a fold tells need not be counted as left out.
+    if (const auto count = unlisted.find(folded.back().code); count != unlisted.end())
+      count->second -= std::min(count->second, group.findings.size() - 1);
+  }
+  write_findings("", result.plan, folded, unlisted, out);
+  if (result.mends_tried > 0) out->gap();
+  write_mends(result, out);
+  if (result.steps.empty()) return;
+  out->gap();
+  write_steps(result, nullptr, out);
+}
+
+// `plan.yaml:85, step 8, piece `sliver``: where to look first.
+std::string headline(const CheckResult& result, const Lead& lead) {
+  const Finding& finding = lead.shown;
+  std::string text = finding.file.empty() ? result.plan : finding.file;
+  if (finding.line > 0) text += fmt::format(":{}", finding.line);
+  if (concerns_goal(finding) && finding.suspects.empty()) {
+    text += ", the goal";
+  } else {
+    text += finding.step == 0 ? ", the start" : fmt::format(", step {}", finding.step);
+  }
+  if (lead.pieces.empty()) return text;
+  std::string pieces;
+  const std::size_t most = std::min<std::size_t>(lead.pieces.size(), 6);
+  for (std::size_t i = 0; i < most; ++i) pieces += (i == 0 ? "`" : ", `") + shortened(lead.pieces[i], 60) + "`";
+  if (most < lead.pieces.size()) pieces += fmt::format(" and {} more", lead.pieces.size() - most);
+  return text + (lead.pieces.size() == 1 ? ", piece " : ", pieces ") + pieces;
+}
+
+}  // namespace
 
 Tint tint_of(Outcome outcome) {
   if (outcome == Outcome::verified) return Tint::green;
   return outcome == Outcome::stopped ? Tint::yellow : Tint::red;
 }
 
-std::string meaning(const CheckResult& result) {
-  // A limit says nothing about the plan, so it is no finding about it.
-  const bool half_way = result.counts.count("limit-reached") != 0 && result.outcome == Outcome::refuted;
-  const std::size_t count =
-      std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0}, [&](std::size_t sum, const auto& each) {
-        return half_way && each.first == "limit-reached" ? sum : sum + each.second;
-      });
-  const std::string findings = counted(half_way ? count : std::max(count, result.findings.size()), "finding");
-  switch (result.outcome) {
-    case Outcome::verified:
-      return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces ever "
-             "share "
-             "interior points, and at the end they fill the goal. The paths of motions were not examined.";
-    case Outcome::refuted:
-      if (half_way)
-        return fmt::format("The plan does not hold: {}. A limit was reached after {} of {}; the rest was not looked at.",
-                           findings, result.steps.size(), counted(result.total_steps, "step"));
-      return "The plan was executed exactly and does not hold: " + findings + ".";
-    case Outcome::invalid:
-      return "The plan cannot be read, or asks for something that has no meaning: " + findings + ".";
-    case Outcome::stopped:
-      if (result.steps.empty()) return "A limit was reached before the first step was done, so nothing is decided.";
-      return fmt::format("A limit was reached after {} of {}, so nothing is decided.", result.steps.size(),
-                         counted(result.total_steps, "step"));
-    case Outcome::failed:
-      break;
-  }
-  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
-}
-
-void write_sides(const CheckResult& result, Layout* out) {
-  std::vector<std::vector<std::string>> rows;
-  if (result.field && result.field->degree > 1) {
-    std::string generators;
-    for (const std::string& each : result.field->generators) generators += (generators.empty() ? "" : ", ") + each;
-    rows.push_back({"numbers", fmt::format("degree {}, made from {}", result.field->degree, generators)});
-  }
-  const auto add_side = [&](const char* label, const std::optional<VolumeAndDehn>& side) {
-    if (!side) return;
-    rows.push_back({label, "volume " + shown(side->volume)});
-    if (side->dehn) rows.push_back({"", "Dehn invariant " + side->dehn->text});
-  };
-  add_side("start", result.start);
-  add_side("goal", result.goal);
-  if (!result.dissection.empty()) {
-    rows.push_back(
-        {"dissection", result.dissection + (result.dissection_reason.empty() ? "" : ": " + result.dissection_reason)});
-  }
-  if (rows.empty()) return;
-  out->gap();
-  out->table(2, rows);
-}
-
-void write_steps(const CheckResult& result, Layout* out) {
-  if (result.steps.empty()) return;
-  out->gap();
-  out->line(0, "Steps", Tint::bold);
-  for (const StepResult& step : result.steps) {
-    std::string heading = step.kind;
-    if (!step.title.empty()) heading += ": " + step.title;
-    heading += fmt::format(" (line {})", step.line);
-    if (step.skipped) {
-      heading += ", skipped as a consequence of an earlier finding";
-    } else if (step.kind == "cut" && step.removed.empty()) {
-      heading += ", no piece was cut";
-    } else if (step.pieces_before != step.pieces_after) {
-      heading += fmt::format(", {} -> {}", step.pieces_before, counted(step.pieces_after, "piece"));
-    }
-    out->paragraph(2, fmt::format("{:>3}  ", step.index), heading);
-    out->list(7, "- ", step.removed, Tint::red, 3);
-    out->list(7, "+ ", step.added, Tint::green, 3);
-    out->list(7, "~ ", step.moved, Tint::yellow, 3);
-  }
-}
-
-void write_pieces(const CheckResult& result, Layout* out) {
-  if (result.pieces.empty()) return;
-  constexpr std::size_t most = 40;
-  out->gap();
-  out->line(0, result.steps.size() == result.total_steps ? "Pieces at the end" : "Pieces where the run ended", Tint::bold);
-  std::vector<std::vector<std::string>> rows;
-  for (const PieceResult& piece : result.pieces) {
-    if (rows.size() == most && result.pieces.size() > most + 1) break;
-    rows.push_back({piece.name, counted(piece.parts, "part"), "volume " + shown(piece.volume)});
-  }
-  out->table(2, rows);
-  if (rows.size() < result.pieces.size()) {
-    out->line(2, fmt::format("and {} more, {} in all", result.pieces.size() - rows.size(), result.pieces.size()), Tint::dim);
-  }
-}
-
-void write_notes(const CheckResult& result, Layout* out) {
-  if (result.outcome != Outcome::verified && result.outcome != Outcome::refuted) return;
-  const auto did = [&](const char* kind) {
-    return std::any_of(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
-      return step.kind == kind && !(step.added.empty() && step.moved.empty());
-    });
-  };
-  if (result.steps.size() < result.total_steps || (did("cut") && did("move"))) return;
-  const char* what = did("cut") ? "moves nothing" : did("move") ? "cuts nothing" : "cuts nothing and moves nothing";
-  out->gap();
-  out->paragraph(0, "", fmt::format("Note: this plan {}.", what));
-}
-
-}  // namespace
-
 std::string terminal_report(const CheckResult& result, const TextStyle& style) {
+  if (style.full) return full_report(result, style);
   Layout out(style);
-  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", result.plan, tint_of(result.outcome), Tint::bold);
-  if (!result.title.empty()) out.paragraph(0, "", result.title);
-  if (!result.source.empty()) out.paragraph(0, "", "source: " + result.source, Tint::plain, Tint::dim);
-  out.paragraph(0, "", meaning(result));
-  write_notes(result, &out);
-  write_sides(result, &out);
-  write_steps(result, &out);
-  write_pieces(result, &out);
-  write_findings("Findings", result.plan, result.findings, result.counts, &out);
-  write_mends(result, &out);
-  write_findings("Consequences of these", result.plan, result.consequences, {}, &out);
+  const bool refuted = result.outcome == Outcome::refuted && !result.findings.empty();
+  const Lead lead = refuted ? lead_of(result) : Lead();
+  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", refuted ? headline(result, lead) : result.plan,
+                tint_of(result.outcome), Tint::bold);
+  write_title(result, &out);
+  if (result.outcome == Outcome::verified) {
+    write_verified(result, &out);
+  } else if (refuted) {
+    write_refuted(result, lead, &out);
+  } else {
+    write_undecided(result, &out);
+  }
   return out.text();
 }
 

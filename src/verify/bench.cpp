@@ -2,7 +2,6 @@
 // Names and selections only; nothing here decides a verdict.
 #include "verify/bench.hpp"
 
-#include "plan/expression.hpp"
 #include "verify/names.hpp"
 
 #include <algorithm>
@@ -13,6 +12,12 @@ std::vector<std::list<BenchPiece>::iterator> Selection::all() const {
   auto both = by_name;
   both.insert(both.end(), by_pattern.begin(), by_pattern.end());
   return both;
+}
+
+std::vector<std::string> Bench::names() const {
+  std::vector<std::string> names;
+  for (const BenchPiece& piece : pieces_) names.push_back(piece.name);
+  return names;
 }
 
 Bench::Position Bench::insert(Position before, BenchPiece piece) {
@@ -49,10 +54,7 @@ Selection Bench::select(const Selector& selector) {
       selection.failures.push_back(message);
       continue;
     }
-    std::vector<std::string> names;
-    for (const BenchPiece& piece : pieces_) names.push_back(piece.name);
-    const std::string near = nearest_word(entry.text, names);
-    throw InvalidStep({entry.text, entry.place}, message, near.empty() ? "" : "did you mean `" + near + "`?");
+    throw InvalidStep({entry.text, entry.place}, message, bench_hint(entry.text, names()));
   }
   for (const SelectorEntry& entry : selector) {
     if (!entry.is_pattern()) continue;
@@ -64,7 +66,7 @@ Selection Bench::select(const Selector& selector) {
     }
     if (any || may_match_phantom(entry.text)) continue;
     const std::string message = "the pattern `" + entry.text + "` matches no piece on the bench at this step";
-    if (!has_phantoms()) throw InvalidStep({entry.text, entry.place}, message);
+    if (!has_phantoms()) throw InvalidStep({entry.text, entry.place}, message, bench_hint(entry.text, names()));
     selection.failures.push_back(message);
   }
   return selection;

@@ -77,6 +77,7 @@ class Bench {
   bool has_phantoms() const { return !phantoms_.empty() || !phantom_stems_.empty() || !phantom_numberings_.empty(); }
 
  private:
+  std::vector<std::string> names() const;
   bool may_match_phantom(const std::string& pattern) const;
 
   std::list<BenchPiece> pieces_;

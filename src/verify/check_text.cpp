@@ -27,15 +27,25 @@ auto adding_to(CheckResult* result) {
   };
 }
 
-// Shows the offending line with findings about the plan's text that only the run could make.
+// Shows the offending line with findings that only the run could make.
 void add_excerpts(std::string_view text, CheckResult* result) {
   constexpr std::size_t longest = 500;
+  std::vector<std::string_view> lines;
+  for (std::string_view rest = text; !rest.empty();) {
+    const std::size_t end = std::min(rest.find('\n'), rest.size());
+    lines.push_back(rest.substr(0, std::min(rest.find('\r'), end)));
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  const auto show = [&](auto& place) {
+    const auto line = static_cast<std::size_t>(std::max(place.line, 0));
+    if (line == 0 || line > lines.size() || !place.excerpt.empty() || lines[line - 1].size() > longest) return;
+    place.excerpt = lines[line - 1];
+    if (place.column > 0 && place.caret_length == 0)
+      place.caret_length = value_length(place.excerpt, static_cast<std::size_t>(place.column));
+  };
   for (Finding& finding : result->findings) {
-    if (finding.code != "invalid-input" || finding.line <= 0 || !finding.excerpt.empty()) continue;
-    std::string_view rest = text;
-    for (int line = 1; line < finding.line; ++line) rest.remove_prefix(std::min(rest.find('\n'), rest.size() - 1) + 1);
-    const std::string_view shown = rest.substr(0, rest.find_first_of("\r\n"));
-    if (shown.size() <= longest) finding.excerpt = shown;
+    show(finding);
+    if (!finding.suspects.empty()) show(finding.suspects.front());
   }
 }
 

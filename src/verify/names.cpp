@@ -34,9 +34,21 @@ bool matches(const std::string& pattern, const std::string& name) {
   return p == pattern.size();
 }
 
+std::string bench_hint(const std::string& asked, std::vector<std::string> present) {
+  constexpr std::size_t most_shown = 8, most_ranked = 2000;
+  if (present.empty()) return "no piece is on the bench here";
+  const std::string near = nearest_word(asked, present);
+  if (!near.empty()) return "did you mean `" + near + "`?";
+  if (present.size() <= most_ranked) present = nearest_first(asked, std::move(present));
+  std::string hint = "on the bench here:";
+  for (std::size_t i = 0; i < present.size() && i < most_shown; ++i) hint += (i ? ", `" : " `") + present[i] + "`";
+  return present.size() > most_shown ? hint + " and " + std::to_string(present.size() - most_shown) + " more" : hint;
+}
+
 namespace {
 
-enum class Presence { certain, possible, gone };
+// Left over: on the bench only if a step that should have used it up did not.
+enum class Presence { certain, possible, left_over, gone };
 
 class NameBench {
  public:
@@ -94,16 +106,23 @@ class NameBench {
     errors_.listed.push_back(std::move(finding));
   }
 
-  std::string known_names_hint(const std::string& name) const {
+  /// The bench at this step, if every step before it did its work; of names that cuts and splits number the pattern, where
+  /// only the run tells how many there are.
+  std::vector<std::string> bench() const {
     std::vector<std::string> present;
     for (const auto& [known, how] : names_)
-      if (how != Presence::gone) present.push_back(known);
-    const std::string near = nearest_word(name, present);
-    if (!near.empty()) return "did you mean `" + near + "`?";
-    std::string hint = "on the bench here:";
-    for (std::size_t i = 0; i < present.size() && i < 8; ++i) hint += (i ? ", `" : " `") + present[i] + "`";
-    if (present.size() > 8) hint += ", ...";
-    return present.empty() ? "no piece is on the bench here" : hint;
+      if (how == Presence::certain || how == Presence::possible) present.push_back(known);
+    for (const Family& family : families_) {
+      if (!family.halves || family.depth != 1) {
+        present.push_back(family.stem + "*");
+        continue;
+      }
+      for (const char* half : {"1", "2"})
+        if (names_.count(family.stem + half) == 0) present.push_back(family.stem + half);
+    }
+    std::sort(present.begin(), present.end());
+    present.erase(std::unique(present.begin(), present.end()), present.end());
+    return present;
   }
 
   /// The names that the entry certainly or possibly takes; reports an entry that can take none.
@@ -116,7 +135,7 @@ class NameBench {
         error(entry,
               was ? "the piece `" + entry.text + "` is no longer on the bench at this step"
                   : "there is no piece `" + entry.text + "`",
-              known_names_hint(entry.text));
+              bench_hint(entry.text, bench()));
       } else {
         taken.push_back(entry.text);
       }
@@ -128,7 +147,7 @@ class NameBench {
     for (const Family& family : families_) families_may_match = families_may_match || may_match(entry.text, family);
     if (open_ended) *open_ended = families_may_match;
     if (taken.empty() && !families_may_match)
-      error(entry, "the pattern `" + entry.text + "` matches no piece", known_names_hint(entry.text));
+      error(entry, "the pattern `" + entry.text + "` matches no piece", bench_hint(entry.text, bench()));
     return taken;
   }
 
@@ -169,7 +188,7 @@ class NameBench {
       if (makes_halves) add_family({name + ".", cut.planes.size(), true});
     }
     for (const std::string& name : by_name) {
-      names_[name] = Presence::possible;  // where the plane misses, the piece stays
+      names_[name] = Presence::left_over;  // where the plane misses, the piece stays
       if (makes_halves) add_family({name + ".", cut.planes.size(), true});
     }
     if (families_taken)
@@ -216,7 +235,8 @@ class NameBench {
     for (const SelectorEntry& entry : split.pieces)
       for (std::string& name : take(entry)) consumed.insert(std::move(name));
     for (const std::string& name : consumed) {
-      names_[name] = Presence::possible;  // one part keeps its name, and with a wrong number of names the piece stays
+      // One part keeps its name; with a wrong number of names the piece stays.
+      names_[name] = split.names.empty() ? Presence::possible : Presence::left_over;
       if (split.names.empty() && !split.numbering) add_family({name + ".", 1, false});
     }
     if (split.numbering) add_family({split.numbering->stem, 1, false});

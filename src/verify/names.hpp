@@ -14,6 +14,10 @@ namespace cutproof {
 /// True iff the pattern (`*`: any run of characters, dots too; `all`: everything) matches the whole name.
 bool matches(const std::string& pattern, const std::string& name);
 
+/// What to write instead of a name or pattern that takes nothing: the one that may be meant, else what is on the bench,
+/// nearest names first.
+std::string bench_hint(const std::string& asked, std::vector<std::string> present);
+
 /// Errors (`invalid-input`) for every name that no start and no earlier step, run fully, could have put on the bench, every
 /// pattern that could match nothing, every piece that certainly is on the bench when a step makes another of its name, and
 /// every piece named in two entries of one `move`. Errs on the side of silence: what only the run can tell is left to it.

@@ -38,9 +38,23 @@ std::string size_text(std::size_t bytes) {
                      "a plan is a short text; if this one really is one, raise --max-plan-size");
 }
 
+std::string read_all(int file, std::size_t most_bytes) {
+  std::string text;
+  char buffer[65536];
+  for (;;) {
+    const ssize_t count = read(file, buffer, sizeof buffer);
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) throw InvalidInput(std::string("the file cannot be read: ") + std::strerror(errno));
+    if (count == 0) return text;
+    text.append(buffer, static_cast<std::size_t>(count));
+    if (text.size() > most_bytes) too_large(most_bytes);  // no file's size tells what will come
+  }
+}
+
 }  // namespace
 
 std::string read_file(const std::string& path, std::size_t most_bytes) {
+  if (path == "-") return read_all(STDIN_FILENO, most_bytes);
   const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC));
   if (file.number() < 0) {
     if (errno == ENOENT) throw InvalidInput("there is no such file", "check the path; it is relative to the current folder");
@@ -55,17 +69,7 @@ std::string read_file(const std::string& path, std::size_t most_bytes) {
   if (!S_ISREG(status.st_mode)) throw InvalidInput("this is a device, not a file", "write the plan to a file first");
   if (static_cast<std::size_t>(status.st_size) > most_bytes) too_large(most_bytes);
 
-  std::string text;
-  text.reserve(static_cast<std::size_t>(status.st_size) + 1);
-  char buffer[65536];
-  for (;;) {
-    const ssize_t count = read(file.number(), buffer, sizeof buffer);
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) throw InvalidInput(std::string("the file cannot be read: ") + std::strerror(errno));
-    if (count == 0) return text;
-    text.append(buffer, static_cast<std::size_t>(count));
-    if (text.size() > most_bytes) too_large(most_bytes);  // it grew meanwhile
-  }
+  return read_all(file.number(), most_bytes);
 }
 
 }  // namespace cutproof

@@ -7,8 +7,8 @@
 
 namespace cutproof {
 
-/// The whole file. Throws InvalidInput for a file that is missing, unreadable, a folder, a device or a pipe, and
-/// LimitReached
+/// The whole file; `-` is standard input, up to its end. Throws InvalidInput for a file that is missing, unreadable, a
+/// folder, a device or a pipe, and LimitReached
 /// (`plan-size`) for one that is larger than `most_bytes`.
 std::string read_file(const std::string& path, std::size_t most_bytes);
 

@@ -29,7 +29,8 @@ const EdgeAngle& AngleTexts::of(const DihedralAngle& angle) {
 std::vector<CornerData> corner_data(const Boundary& boundary) {
   std::vector<CornerData> corners;
   for (const Vector3& corner : boundary.vertices)
-    corners.push_back({point_text(corner), {nearest_double(corner.x), nearest_double(corner.y), nearest_double(corner.z)}});
+    corners.push_back({{to_exact(corner.x), to_exact(corner.y), to_exact(corner.z)},
+                       {nearest_double(corner.x), nearest_double(corner.y), nearest_double(corner.z)}});
   return corners;
 }
 

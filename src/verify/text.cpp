@@ -11,7 +11,10 @@ Value value_text(const Number& number) {
 }
 
 ExactPoint point_text(const Vector3& point) {
-  return {to_exact(point.x), to_exact(point.y), to_exact(point.z)};
+  return {to_exact(point.x),
+          to_exact(point.y),
+          to_exact(point.z),
+          {to_decimal(point.x), to_decimal(point.y), to_decimal(point.z)}};
 }
 
 ExactBox box_text(const Box& box) {

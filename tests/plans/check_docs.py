@@ -69,6 +69,11 @@ def main():
         problems += [f"a link that leads nowhere: {link}" for link in LINK.findall(text) if not (document.parent / link).exists()]
         failed |= bool(problems)
         print(("FAILED " if problems else "ok     ") + document.name, *problems, sep="\n", flush=True)
+    listed = (project / "docs" / "plans.md").read_text(encoding="utf-8")
+    for plan in sorted((project / "plans").glob("*.yaml")):
+        if f"(../plans/{plan.name})" not in listed:
+            print(f"FAILED docs/plans.md does not list {plan.name}")
+            failed = True
     if plans < 3 or commands < 4:
         print(f"FAILED too few examples found: {plans} plans, {commands} commands")
         failed = True

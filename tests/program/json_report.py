@@ -223,6 +223,13 @@ class TheObject(support.ProgramTest):
         self.assertEqual(self.check(self.plan(GOOD), code=0)["field"]["degree"], 1)
 
 
+def flat(node):
+    """The texts in a point, a list of points or a box, in their order."""
+    if isinstance(node, str):
+        return [node]
+    return [text for part in (node.values() if isinstance(node, dict) else node) for text in flat(part)]
+
+
 class Exact(support.ProgramTest):
     """Exact numbers can be pasted back into a plan; decimals carry at least 20 significant digits. Over every plan in plans/."""
 
@@ -237,7 +244,9 @@ class Exact(support.ProgramTest):
                     values.append((node["exact"], node["decimal"]))
                     texts.add(node["exact"])
                 for name, value in node.items():
-                    if name != "certificate":
+                    if name.endswith("_decimal"):
+                        values.extend(zip(flat(node[name.removesuffix("_decimal")]), flat(value)))
+                    elif name != "certificate":
                         visit(value, name, outside if name.startswith("dehn") or name == "smallest" else texts)
             elif isinstance(node, list):
                 for value in node:

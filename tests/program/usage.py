@@ -3,6 +3,7 @@
 """Outcomes, their words and exit codes; wrong usage; which files are read as plans."""
 import hashlib
 import os
+import pathlib
 import subprocess
 
 import support
@@ -18,7 +19,7 @@ class Outcomes(support.ProgramTest):
                 plan = self.plan(text)
                 report = self.check(plan, *options, code=code)
                 self.assertEqual(report["outcome"], word)
-                self.assertEqual(self.text.splitlines()[0], f"{word}: {plan}")
+                self.assertTrue(self.text.startswith(f"{word}: {plan}"), self.text)
                 self.assertEqual("verified" in self.text, word == "verified")
                 if code:
                     self.assertTrue(report["findings"])
@@ -59,10 +60,66 @@ class Outcomes(support.ProgramTest):
         self.assertEqual(sorted(seen), sorted(plans))
         self.assertEqual(self.check(plans[0], "--shard", "2/2", code=0)["plans"], [])
 
+    def test_a_folder_is_a_list_of_plans(self):
+        below = pathlib.Path(self.path("below"))
+        (below / "deep" / "deeper").mkdir(parents=True)
+        for name in ("b.yaml", "a.yaml", "deep/deeper/c.yaml", "deep/no-plan.txt", "deep/yaml"):
+            (below / name).write_text(GOOD)
+        (below / "d.yaml").mkdir()
+        (below / "d.yaml" / "inside.yaml").write_text(REFUTED)
+        (below / "loop").symlink_to(below)
+        os.symlink("a.yaml", below / "link.yaml")
+        expected = [str(below / name) for name in ("a.yaml", "b.yaml", "d.yaml/inside.yaml", "deep/deeper/c.yaml", "link.yaml")]
+        report = self.check(str(below), code=1)
+        self.assertEqual([plan["plan"] for plan in report["plans"]], expected)
+        plan = self.plan(GOOD)
+        self.assertEqual([each["plan"] for each in self.check(plan, str(below), code=1)["plans"]], [plan, *expected])
+
+    def test_a_list_stays_a_list_when_one_plan_is_left(self):
+        plan, folder = self.plan(GOOD), pathlib.Path(self.path("one"))
+        folder.mkdir()
+        (folder / "a.yaml").write_text(GOOD)
+        self.assertEqual(len(self.check(str(folder), code=0)["plans"]), 1)
+        self.assertEqual(len(self.check(plan, plan, "--shard", "1/2", code=0)["plans"]), 1)
+        self.assertEqual(len(self.check(plan, "--shard", "1/2", code=0)["plans"]), 1)
+        self.assertNotIn("plans", self.check(plan, code=0))
+
+    def test_folders_without_plans(self):
+        empty = pathlib.Path(self.path("empty"))
+        empty.mkdir()
+        done = self.run_program("check", str(empty))
+        self.assertEqual(done.returncode, 2)
+        self.assertIn(b"there is no plan below the folder", done.stderr)
+        done = self.run_program("check", str(empty / "nothing"), "--report", "json=" + self.path("r.json"))
+        self.assertEqual(done.returncode, 2)
+        self.assertEqual(self.read(self.path("r.json"))["outcome"], "invalid")
+
+    def test_standard_input(self):
+        done = self.run_program("check", "-", "--report", "json=" + self.path("r.json"), input=GOOD.encode())
+        self.assertEqual(done.returncode, 0, done.stdout)
+        report = self.read(self.path("r.json"))
+        self.assertEqual((report["plan"], report["outcome"]), ("-", "verified"))
+        self.assertEqual(report["plan_sha256"], hashlib.sha256(GOOD.encode()).hexdigest())
+        self.assertEqual(self.run_program("check", "-", input=b"").returncode, 2)
+        self.assertEqual(self.run_program("check", "-", "--max-plan-size", "10", input=GOOD.encode()).returncode, 3)
+        self.assertEqual(self.run_program("check", "-", "-", input=GOOD.encode()).returncode, 2)
+        self.assertEqual(self.run_program("compare", "-", input=GOOD.encode()).returncode, 0)
+        self.assertEqual(self.run_program("compare", "-@start", "--with", "-@goal", input=GOOD.encode()).returncode, 2)
+
+    def test_certificates_can_be_left_out(self):
+        plan = self.plan(GOOD)
+        for words in (["check", plan], ["compare", plan]):
+            for options, there in (([], True), (["--no-certificates"], False)):
+                with self.subTest(words=words, options=options):
+                    report = self.path("r.json")
+                    self.run_program(*words, "--report", "json=" + report, *options)
+                    with open(report, encoding="utf-8") as file:
+                        self.assertEqual('"certificate"' in file.read(), there)
+
     def test_quiet_and_verbose(self):
         plan = self.plan(GOOD)
         quiet = self.run_program("check", plan, plan, "--quiet")
-        self.assertEqual(quiet.stdout.decode(), f"verified: {plan}\n" * 2)
+        self.assertEqual(quiet.stdout.decode(), "2 plans: 2 verified\n")
         self.assertEqual(quiet.stderr, b"")
         plain, verbose = self.run_program("check", plan), self.run_program("check", plan, "--verbose")
         self.assertEqual(plain.stdout, verbose.stdout)
@@ -264,7 +321,6 @@ class Files(support.ProgramTest):
     def test_what_is_no_plan_file(self):
         os.mkfifo(self.path("pipe"))
         self.assert_invalid(self.path("missing.yaml"), "no such file")
-        self.assert_invalid(str(self.folder), "folder")
         self.assert_invalid(self.path("pipe"), "pipe")
         self.assert_invalid("/dev/null", "device")
         self.assert_invalid("/dev/zero", "device")

@@ -9,16 +9,16 @@ namespace cutproof {
 inline Finding sample_finding() {
   Finding finding;
   finding.code = "overlap";
-  finding.step = 3;
+  finding.step = 2;
   finding.line = 40;
   finding.column = 5;
   finding.pieces = {"A", "B"};
   finding.message = "`A` and `B` share interior points";
   finding.hint = "move one of them";
   finding.volume = Value{"1/12", "0.083333333333333333333"};
-  finding.box = ExactBox{{"0", "0", "0"}, {"1/2", "1", "1"}};
-  finding.corners = {{"0", "0", "0"}, {"1/2", "1", "sqrt(2)"}};
-  finding.suspects = {{"B", 2, 35, 12}, {"A", 0, 20, 3}};
+  finding.box = ExactBox{{"0", "0", "0", {"0.0", "0.0", "0.0"}}, {"1/2", "1", "1", {"0.5", "1.0", "1.0"}}};
+  finding.corners = {{"0", "0", "0", {"0.0", "0.0", "0.0"}}, {"1/2", "1", "sqrt(2)", {"0.5", "1.0", "1.4"}}};
+  finding.suspects = {{"B", 2, 35, 12, "  - move: { B: turn }", 7}, {"A", 0, 20, 3}};
   finding.region = 0;
   finding.missing = Value{"1", "1.0000000000000000000"};
   finding.excess = Value{"2", "2.0000000000000000000"};

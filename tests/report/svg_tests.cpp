@@ -59,7 +59,7 @@ TEST_CASE("words for pictures", "[svg]") {
   CHECK(words.title == "A sample: overlap");
   CHECK(
       words.description ==
-      "Step 3: `A` and `B` share interior points. The pieces stand apart. In colour: A. Pale: B. Dashed: cuts to come. Red: "
+      "Step 2: `A` and `B` share interior points. The pieces stand apart. In colour: A. Pale: B. Dashed: cuts to come. Red: "
       "what the finding speaks of; its hidden edges are dashed. Too little is seen for the names of B.");
   Picture step;
   step.kind = Picture::Kind::step;

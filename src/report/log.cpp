@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/log.hpp"
+
+#include "report/escape.hpp"
+#include "report/finding_facts.hpp"
+#include "report/findings_text.hpp"
+#include "report/layout.hpp"
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+constexpr std::size_t most_findings = 10;
+
+std::string file_text(const std::string& file) {
+  const bool looks_like_a_command = !file.empty() && (file.front() == ':' || file.front() == '#');
+  return (looks_like_a_command ? "./" : "") + escaped(file);
+}
+
+std::string finding_line(const CheckResult& result, const Finding& finding) {
+  const FindingPlace place = place_of(result, finding);
+  std::string text = file_text(place.file);
+  if (place.line > 0) text += ":" + std::to_string(place.line);
+  if (place.column > 0) text += ":" + std::to_string(place.column);
+  text += std::string(": ") + outcome_word(result.outcome) + ": ";
+  if (concerns_goal(finding)) {
+    text += "goal: ";
+  } else if (finding.step > 0) {
+    text += "step " + std::to_string(finding.step) + ": ";
+  }
+  return text + escaped(finding.message) + "\n";
+}
+
+}  // namespace
+
+std::string log_lines(const std::vector<CheckResult>& results) {
+  if (results.empty()) return "No plan falls to this shard.\n";
+  std::string text;
+  for (const CheckResult& result : results) {
+    const std::size_t listed = std::min(result.findings.size(), most_findings);
+    for (std::size_t i = 0; i < listed; ++i) text += finding_line(result, result.findings[i]);
+    const std::size_t count = std::max(total_count(result), result.findings.size());
+    if (count > listed)
+      text += file_text(result.plan) + ": " + outcome_word(result.outcome) + ": and " + std::to_string(count - listed) +
+              " more findings\n";
+  }
+  text += counted(results.size(), "plan") + ": ";
+  bool first = true;
+  for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
+    const auto count =
+        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
+    if (count == 0) continue;
+    text += (first ? "" : ", ") + std::to_string(count) + " " + outcome_word(outcome);
+    first = false;
+  }
+  return text + "\n";
+}
+
+std::string check_reports(const std::vector<CheckResult>& results, const TextStyle& style) {
+  std::string text;
+  bool after_line = false;
+  for (const CheckResult& result : results) {
+    const bool one_line = result.outcome == Outcome::verified && !style.full;
+    if (!text.empty() && !(one_line && after_line)) text += "\n";
+    if (one_line) {
+      Layout out(style);
+      out.line(0, std::string("verified: ") + result.plan);
+      text += out.text();
+    } else {
+      text += terminal_report(result, style);
+    }
+    after_line = one_line;
+  }
+  return text + (text.empty() ? "" : "\n") + log_lines(results);
+}
+
+}  // namespace cutproof

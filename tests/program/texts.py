@@ -1,0 +1,67 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The text for people of four plans, to the letter, and what holds for the text of any plan at any width."""
+import pathlib
+import re
+import subprocess
+
+import support
+
+PLANS = pathlib.Path(__file__).resolve().parents[2] / "plans"
+EXPECTED = pathlib.Path(__file__).resolve().parent / "texts"
+TRAY = (PLANS / "odd-edge-to-box.yaml").read_text()
+
+
+def changed(before, after):
+    """The plan of the tray with one number changed."""
+    assert TRAY.count(before) == 1, before
+    return TRAY.replace(before, after)
+
+
+class Texts(support.ProgramTest):
+    def text_of(self, plan, name, width=100):
+        folder = pathlib.Path(self.path("plans"))
+        folder.mkdir(exist_ok=True)
+        (folder / name).write_text(plan)
+        done = subprocess.run([support.PROGRAM, "check", f"plans/{name}"], cwd=folder.parent, env={"COLUMNS": str(width)},
+                              stdout=subprocess.PIPE, check=False, timeout=60)
+        return done.stdout.decode()
+
+    def test_to_the_letter(self):
+        cases = {
+            "verified": (TRAY, "odd-edge-to-box.yaml"),
+            "wrong-motion": (changed("sliver: { translation: [-1, 1/4, 0] }", "sliver: { translation: [-1, 1/3, 0] }"), "tray.yaml"),
+            "wrong-goal": (changed("size: [2, 7/4, 2]", "size: [2, 7/4, 9/4]"), "tray.yaml"),
+            "mirrored": ((PLANS / "broken" / "mirrored.yaml").read_text(), "mirrored.yaml"),
+        }
+        for name, (plan, file) in cases.items():
+            with self.subTest(name):
+                self.assertEqual(self.text_of(plan, file), (EXPECTED / f"{name}.txt").read_text())
+
+    def test_every_width(self):
+        for path in [*sorted(PLANS.glob("*.yaml")), *sorted(PLANS.glob("broken/*.yaml"))]:
+            plan = path.read_text()
+            for width in (40, 80, 200):
+                with self.subTest(path.name, width=width):
+                    lines = self.text_of(plan, "p.yaml", width).splitlines()
+                    for line in lines:
+                        # An excerpt with a caret and a word that cannot be parted may be wider than so few columns.
+                        # So may the lines of a mend, which are the plan's own.
+                        if " | " not in line and not re.match(r" +\d+ [-+] ", line) and max(map(len, line.split()), default=0) < width // 2:
+                            self.assertLessEqual(len(line), width, line)
+                    verified = lines[0].startswith("verified: ")
+                    if verified and width >= 80:
+                        self.assertLessEqual(len(lines), 24)
+
+    def test_no_line_begins_with_text_of_the_plan(self):
+        hostile = "::error file=x,line=1::no"
+        plan = TRAY.replace("the top comes off", hostile).replace("A solid with a single odd edge", hostile)
+        for text in (plan, plan.replace("[-1, 1/4, 0]", "[-1, 1/3, 0]")):
+            shown = self.text_of(text, "p.yaml")
+            self.assertIn(hostile, shown)
+            for line in shown.splitlines():
+                self.assertFalse(line.startswith(("::", "##[", '"')), line)
+
+
+if __name__ == "__main__":
+    support.main()
