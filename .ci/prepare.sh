@@ -2,7 +2,7 @@
 # What plans/try and tests/run share: the one list of Debian packages, and how to build. Read with `.`, not run.
 
 build_packages="g++ cmake ninja-build ccache libcgal-dev libgmp-dev libmpfr-dev libflint-dev libflint-arb-dev libantic-dev
-  libyaml-cpp-dev libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev esbuild libjs-three"
+  libyaml-cpp-dev libutf8proc-dev libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev esbuild libjs-three"
 test_packages="catch2 python3 python3-yaml python3-jsonschema pari-gp pkg-config
   python3-junitparser cmark-gfm libxml2-utils"
 page_packages="chromium"  # with npm, for tests/page

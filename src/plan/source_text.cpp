@@ -2,6 +2,8 @@
 // Places in a plan's text, and what must hold before its YAML is looked at: size, UTF-8, no control characters.
 #include "plan/source_text.hpp"
 
+#include <utf8proc.h>
+
 #include <algorithm>
 #include <cstdio>
 
@@ -21,23 +23,15 @@ std::size_t code_points(std::string_view text) {
 }
 
 /// The code point that begins at `at`, and its length in bytes; length 0 where the text is not UTF-8.
-std::pair<std::uint32_t, std::size_t> decode(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t k) { return static_cast<unsigned char>(text[at + k]); };
-  const unsigned char first = byte(0);
-  if (first < 0x80) return {first, 1};
-  const std::size_t length = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
-  if (first < 0xC2 || first > 0xF4 || at + length > text.size()) return {0, 0};
-  std::uint32_t value = first & (0xFF >> (length + 1));
-  for (std::size_t k = 1; k < length; ++k) {
-    if (!is_continuation(text[at + k])) return {0, 0};
-    value = (value << 6) | (byte(k) & 0x3F);
-  }
-  const bool overlong = (length == 3 && value < 0x800) || (length == 4 && value < 0x10000);
-  if (overlong || value > 0x10FFFF || (value >= 0xD800 && value <= 0xDFFF)) return {0, 0};
-  return {value, length};
+std::pair<utf8proc_int32_t, std::size_t> decode(std::string_view text, std::size_t at) {
+  const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data() + at);
+  utf8proc_int32_t code = 0;
+  const auto left = static_cast<utf8proc_ssize_t>(std::min<std::size_t>(text.size() - at, 4));
+  const utf8proc_ssize_t length = utf8proc_iterate(bytes, left, &code);
+  return {code, static_cast<std::size_t>(std::max<utf8proc_ssize_t>(length, 0))};
 }
 
-bool is_control(std::uint32_t c) {
+bool is_control(utf8proc_int32_t c) {
   if (c == '\t' || c == '\n' || c == '\r' || c == 0x85) return false;
   return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0xFFFE || c == 0xFFFF;
 }

@@ -18,7 +18,9 @@ TEST_CASE("controls, direction marks and invisible characters are spelled out") 
   CHECK(escaped("\xe2\x80\xa8") == "\\u2028");                     // line separator
   CHECK(escaped("\xe2\x80\x8b") == "\\u200b");                     // zero width space
   CHECK(escaped("\xef\xbb\xbf") == "\\ufeff");
-  CHECK(escaped("\xf3\xa0\x81\x81") == "\\U000e0041");  // a tag character
+  CHECK(escaped("\xf3\xa0\x81\x81") == "\\U000e0041");                            // a tag character
+  CHECK(escaped("\xef\xbf\xbf\xee\x80\x80\xcd\xb8") == "\\uffff\\ue000\\u0378");  // no character, private use, unassigned
+  CHECK(escaped("\xe3\x85\xa4\xef\xb8\x8f\xcd\x8f") == "\\u3164\\ufe0f\\u034f");  // they look like nothing
 }
 
 TEST_CASE("ordinary text stays as it is") {
@@ -58,6 +60,9 @@ TEST_CASE("widths and prefixes") {
   CHECK(display_width("D\xc3\xbcrer") == 5);
   CHECK(display_width("\xe7\xab\x8b\xe6\x96\xb9") == 4);
   CHECK(display_width("e\xcc\x81") == 1);
+  CHECK(display_width("\xe0\xb8\x97\xe0\xb8\xb5\xe0\xb9\x88") == 1);  // a Thai letter with two marks above it
+  CHECK(display_width("\xf0\x9f\x93\x90") == 2);
+  CHECK(display_width("a\xff") == 2);
   CHECK(escaped_prefix("a\tbc", 3) == "a\\tb");
   CHECK(escaped_prefix("\xc3\xbc\xc3\xbc", 1) == "\xc3\xbc");
   CHECK(escaped_prefix("ab", 9) == "ab");
