@@ -93,7 +93,14 @@ const std::vector<ReportFormat>& report_formats() {
       {"sarif", "findings in SARIF 2.1.0, for code reviews", {"check"}, of_checks<sarif_report>, shapes},
       {"annotations", "a workflow command for each finding", {"check"}, of_checks<annotations_report>},
       {"markdown", "a comment for a code review", {"check"}, of_checks<markdown_report>, shapes},
-      {"html", "one page for people, with a view in space", {"check"}, of_checks<html_report>, page, angles_of_page}};
+      {"html",
+       "one page for people, with pictures and a view in space",
+       {"check"},
+       of_checks<html_report>,
+       page,
+       angles_of_page,
+       nullptr,
+       /*pictures=*/true}};
   return formats;
 }
 

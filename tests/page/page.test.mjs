@@ -47,6 +47,8 @@ for (const [name, file] of Object.entries(pages)) {
 test('without JavaScript all else stands, and a line says what is not there', () => opened(pages.verified, async (tab) => {
   assert.ok(await tab.isHidden('#view'));
   assert.ok(await tab.getByText('it needs JavaScript').isVisible());
+  assert.ok(await tab.locator('figure svg').first().isVisible());
+  assert.ok(await tab.locator('figure svg').count() >= 9);
   assert.equal(await tab.locator('button:visible').count(), 0);
   assert.ok(await tab.getByText('What this rests on').isVisible());
 }, { javaScriptEnabled: false }));
@@ -56,6 +58,33 @@ test('without WebGL all else stands, and a line says what is not there', () => o
   assert.ok(await tab.isHidden('#view-body'));
   assert.equal(await tab.locator('button.show-in-view:visible').count(), 0);
 }, { before: () => { HTMLCanvasElement.prototype.getContext = () => null; } }));
+
+test('figures are numbered in order, in their own size, and pieces have one colour in pictures, table and view', () => opened(pages.refuted, async (tab) => {
+  const numbers = await tab.locator('figcaption .number').allTextContents();
+  assert.deepEqual(numbers, numbers.map((_, i) => `Fig. ${i + 1}`));
+  assert.ok(numbers.length >= 5);
+  const scales = await tab.locator('figure svg').evaluateAll((all) =>
+    all.map((svg) => svg.getBoundingClientRect().width / Number(svg.getAttribute('width'))));
+  for (const scale of scales) assert.ok(Math.abs(scale - 1) < 1e-3);
+  const colours = await tab.evaluate(() => {
+    const { stage } = window.cutproofView;
+    const code = (text) => text.match(/\d+/g).slice(0, 3).map(Number);
+    return [...document.querySelectorAll('#pieces ~ .scroll tbody tr')].map((row) => {
+      const name = row.querySelector('bdi').textContent;
+      const paint = stage.paints.find((each) => each.name === name);
+      return { table: code(getComputedStyle(row.querySelector('.swatch')).backgroundColor), view: paint.colour.map((x) => Math.round(x * 255)),
+        picture: [...document.querySelectorAll(`figure [data-piece="${name}"] path[class*="-c"]`)]
+          .map((path) => getComputedStyle(path).fill).filter((fill) => fill.startsWith('rgb')).map(code) };
+    });
+  });
+  assert.equal(colours.length, 2);
+  for (const { table, view, picture } of colours) {
+    assert.deepEqual(table, view);
+    assert.ok(picture.length > 0);
+    // In one of three tones.
+    for (const fill of picture) assert.ok([1, 0.94, 0.88].some((tone) => fill.every((x, i) => Math.abs(x - view[i] * tone) < 2)), `${fill} ${view}`);
+  }
+}, { viewport: { width: 390, height: 800 } }));
 
 test('on paper there are no controls', () => opened(pages.verified, async (tab) => {
   await tab.emulateMedia({ media: 'print' });

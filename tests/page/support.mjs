@@ -37,6 +37,7 @@ export const browser = await chromium.launch({ executablePath: '/usr/bin/chromiu
 export async function opened(file, act, options = {}) {
   const { before, ...context } = options;
   const tab = await browser.newPage({ viewport: { width: 1200, height: 900 }, ...context });
+  tab.setDefaultTimeout(180000); // the machine may be busy
   const troubles = [];
   tab.on('console', (message) => message.type() === 'error' && troubles.push(message.text()));
   tab.on('pageerror', (error) => troubles.push(error.stack));

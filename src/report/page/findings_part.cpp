@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string>
+#include <vector>
 
 namespace cutproof {
 namespace {
@@ -47,7 +49,8 @@ std::string finding_facts(const Finding& finding) {
   return facts.empty() ? "" : "<dl class=\"facts\">\n" + facts + "</dl>\n";
 }
 
-std::string finding_item(const Sheet& sheet, const Finding& finding) {
+// `figure` may be empty.
+std::string finding_item(const Sheet& sheet, const Finding& finding, const std::string& figure) {
   const FindingPlace place = place_of(sheet.result, finding);
   std::string where;
   if (concerns_goal(finding)) {
@@ -58,7 +61,8 @@ std::string finding_item(const Sheet& sheet, const Finding& finding) {
     where = "at the start";
   }
   if (place.line > 0) where += std::string(where.empty() ? "" : ", ") + "line " + std::to_string(place.line);
-  std::string text = "<li class=\"finding\"><div>\n";
+  std::string text =
+      figure.empty() ? "<li class=\"finding\"><div>\n" : "<li class=\"finding pictured\">" + figure + "<div>\n";
   text +=
       fmt::format("<p><span class=\"code\">{}</span> <span class=\"where\">{}</span></p>\n", in_page(finding.code), where);
   text += "<p>" + prose_in_page(finding.message) + "</p>\n" + excerpt(finding) + finding_facts(finding);
@@ -67,7 +71,7 @@ std::string finding_item(const Sheet& sheet, const Finding& finding) {
   return text + "</div></li>\n";
 }
 
-std::string finding_list(const Sheet& sheet, const std::vector<Finding>& findings) {
+std::string finding_list(const Sheet& sheet, const std::vector<Finding>& findings, PagePictures* pictures) {
   constexpr std::size_t open = 10;
   std::string text;
   for (std::size_t i = 0; i < findings.size(); ++i) {
@@ -76,18 +80,42 @@ std::string finding_list(const Sheet& sheet, const std::vector<Finding>& finding
       text += fmt::format("</ol>\n<details class=\"fold\"><summary>{} more</summary><ol class=\"findings\" start=\"{}\">\n",
                           findings.size() - open, open + 1);
     }
-    text += finding_item(sheet, findings[i]);
+    const std::string caption = in_page(findings[i].code) +
+                                (concerns_goal(findings[i]) ? " at the goal" : fmt::format(" at step {}", findings[i].step));
+    text += finding_item(sheet, findings[i], pictures == nullptr ? "" : pictures->of_finding(i, caption));
   }
   if (!findings.empty()) text += findings.size() > open ? "</ol></details>\n" : "</ol>\n";
   return text;
 }
 
+std::string edit_lines(char sign, int first, const std::vector<std::string>& lines) {
+  std::string text;
+  for (const std::string& line : lines) text += fmt::format("{:>4} {} {}\n", first++, sign, in_page(line));
+  return text;
+}
+
+// Changes of the plan's text that were tried, line by line.
+std::string mends(const CheckResult& result) {
+  std::string text;
+  for (const Mend& mend : result.mends) {
+    text += "<div class=\"edit\"><p><strong>With this the plan verifies</strong> (tried";
+    text += std::string(mend.changes_sides ? "; it changes the start or the goal" : "") + "): ";
+    text += prose_in_page(mend.words) + "</p>\n<pre>";
+    for (const MendLines& lines : mend.lines)
+      text += edit_lines('-', lines.line, lines.before) + edit_lines('+', lines.line, lines.after);
+    text += "</pre></div>\n";
+  }
+  if (result.mends.empty() && result.mends_tried > 0)
+    text = fmt::format("<p>No mend was found: {} tried.</p>\n", counted(result.mends_tried, "change"));
+  return text;
+}
+
 }  // namespace
 
-std::string findings_part(const Sheet& sheet) {
+std::string findings_part(const Sheet& sheet, PagePictures& pictures) {
   const CheckResult& result = sheet.result;
   if (result.findings.empty()) return "";
-  std::string text = part(sheet, "found", "What was found") + finding_list(sheet, result.findings);
+  std::string text = part(sheet, "found", "What was found") + finding_list(sheet, result.findings, &pictures);
   for (const auto& [code, count] : result.counts) {
     const auto listed =
         static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),
@@ -95,10 +123,11 @@ std::string findings_part(const Sheet& sheet) {
     if (count > listed)
       text += fmt::format("<p>{} more of the kind {}, {} in all.</p>\n", count - listed, in_page(code), count);
   }
+  text += mends(result);
   if (!result.consequences.empty()) {
     text += fmt::format("<details class=\"fold\"><summary>What follows from these: {}</summary>\n",
                         counted(result.consequences.size(), "consequence"));
-    text += finding_list(sheet, result.consequences) + "</details>\n";
+    text += finding_list(sheet, result.consequences, nullptr) + "</details>\n";
   }
   return text;
 }

@@ -84,15 +84,17 @@ std::string html_report(const std::vector<CheckResult>& results) {
       results.size() == 1 ? fmt::format("{}: {}", outcome_word(results[0].outcome), title_of(results[0])) : tally(results);
   std::string page = head(title, script) + "<main>\n";
   if (results.size() == 1) {
-    page += "<article class=\"plan\">\n" + sheet_head(sheets[0]) + sheet_findings(sheets[0]) + view + sheet_rest(sheets[0]) +
-            "</article>\n";
+    const SheetBody body = sheet_body(sheets[0]);
+    page +=
+        "<article class=\"plan\">\n" + sheet_head(sheets[0]) + body.before_view + view + body.after_view + "</article>\n";
   } else {
     page += "<header class=\"head\"><h1 class=\"title\">" + tally(results) + "</h1></header>\n";
     if (results.empty()) page += "<p>No plan falls to this shard.</p>\n";
     if (!results.empty()) page += plan_list(sheets) + view;
     for (const Sheet& sheet : sheets) {
       page += fmt::format("<article class=\"plan\" id=\"plan-{}\">\n", sheet.number + 1);
-      page += sheet_head(sheet) + sheet_findings(sheet) + sheet_rest(sheet) + "</article>\n";
+      const SheetBody body = sheet_body(sheet);
+      page += sheet_head(sheet) + body.before_view + body.after_view + "</article>\n";
     }
   }
   page += foot() + "</main>\n";

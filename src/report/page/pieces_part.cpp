@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
+#include "report/page/page_pictures.hpp"
 #include "report/page/piece_facts.hpp"
 #include "report/page/sheet_parts.hpp"
 
@@ -32,6 +33,7 @@ std::string pieces_part(const Sheet& sheet) {
   const bool with_edges = facts.knows_edges(), with_parts = facts.some_in_parts();
   std::string text =
       part(sheet, "pieces", result.steps.size() == result.total_steps ? "Pieces at the end" : "Pieces where the run ended");
+  const auto paints = paints_of(result);
   text += "<div class=\"scroll\"><table class=\"stack\">\n<thead><tr><th scope=\"col\">Piece</th>";
   text += "<th scope=\"col\">Volume, exactly</th>";
   if (with_parts) text += "<th scope=\"col\">Parts</th>";
@@ -41,7 +43,11 @@ std::string pieces_part(const Sheet& sheet) {
   const std::size_t shown_rows = std::min(most_rows, result.pieces.size());
   for (std::size_t i = 0; i < shown_rows; ++i) {
     const PieceResult& piece = result.pieces[i];
-    text += "<tr><th scope=\"row\">" + name_in_page(piece.name) + "</th>" + cell("Volume", in_page(exactly(piece.volume)));
+    text += "<tr><th scope=\"row\">";
+    const auto paint = paints.find(piece.name);
+    if (paint != paints.end())
+      text += fmt::format("<span class=\"swatch c{} h{}\"></span>", paint->second.first, paint->second.second);
+    text += name_in_page(piece.name) + "</th>" + cell("Volume", in_page(exactly(piece.volume)));
     if (with_parts) text += cell("Parts", std::to_string(piece.parts));
     if (with_edges) text += cell("Edges", in_page(facts.edges(piece.name)));
     if (facts.knows_shapes()) text += cell("Shape", in_page(facts.shape(piece)));

@@ -45,7 +45,7 @@ std::string sentence(const CheckResult& result) {
 }
 
 // How many pieces, cuts and moves, between the start and the end.
-std::string pair_part(const Sheet& sheet) {
+std::string pair_part(const Sheet& sheet, PagePictures& pictures) {
   const CheckResult& result = sheet.result;
   if (!result.start) return "";
   const auto did = [&](const char* kind) {
@@ -60,7 +60,18 @@ std::string pair_part(const Sheet& sheet) {
   if (result.smallest) between += "shortest edge " + in_page(result.smallest->edge.exact) + "<br>\n";
   between += "volume " + in_page(shown(result.start->volume));
   if (result.start->dehn) between += "<br>Dehn invariant " + in_page(result.start->dehn->text);
-  return part(sheet, "pair", "Start and end") + "<div class=\"pair bare\"><p class=\"between\">" + between + "</p></div>\n";
+  const std::string start = pictures.start("The start, volume " + in_page(result.start->volume.exact));
+  const std::string end = pictures.end(result.outcome == Outcome::verified ? "The end: the goal is filled" : "The end");
+  std::string text = part(sheet, "pair", "Start and end");
+  if (start.empty() || end.empty()) {
+    text += "<div class=\"pair bare\"><p class=\"between\">" + between + "</p>" + start + end + "</div>\n";
+  } else {
+    between += "<svg viewBox=\"0 0 60 12\" aria-hidden=\"true\"><path d=\"M0 6h58M52 1l6 5-6 5\"/></svg>";
+    text += "<div class=\"pair\">\n" + start + "<p class=\"between\">" + between + "</p>\n" + end + "</div>\n";
+  }
+  if (result.pictures && !result.pictures->left_out.empty())
+    text += "<p class=\"soft\">Pictures are missing: " + in_page(result.pictures->left_out) + ".</p>\n";
+  return text;
 }
 
 std::string rests_part(const Sheet& sheet) {
@@ -126,12 +137,14 @@ std::string sheet_head(const Sheet& sheet) {
   return text + "</div>\n<p class=\"sentence\">" + sentence(result) + "</p>\n</header>\n";
 }
 
-std::string sheet_findings(const Sheet& sheet) {
-  return findings_part(sheet) + pair_part(sheet);
-}
-
-std::string sheet_rest(const Sheet& sheet) {
-  return steps_part(sheet) + pieces_part(sheet) + rests_part(sheet);
+SheetBody sheet_body(const Sheet& sheet) {
+  PagePictures pictures(sheet);
+  SheetBody body;  // in the order in which figures are numbered
+  body.before_view = findings_part(sheet, pictures);
+  body.before_view += pair_part(sheet, pictures);
+  body.after_view = steps_part(sheet, pictures);
+  body.after_view += pieces_part(sheet) + rests_part(sheet);
+  return body;
 }
 
 }  // namespace cutproof

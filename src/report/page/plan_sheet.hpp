@@ -21,10 +21,12 @@ std::string outcome_mark(Outcome outcome);
 
 /// Verdict, title, and one sentence.
 std::string sheet_head(const Sheet& sheet);
-/// What comes before the view: what was found, or the start and the end.
-std::string sheet_findings(const Sheet& sheet);
-/// What comes after it: steps, pieces, what the verdict rests on.
-std::string sheet_rest(const Sheet& sheet);
+/// What comes before the view (what was found, the start and the end) and what comes after it (steps, pieces, what the
+/// verdict rests on).
+struct SheetBody {
+  std::string before_view, after_view;
+};
+SheetBody sheet_body(const Sheet& sheet);
 
 /// The title, or the path where there is none.
 std::string title_of(const CheckResult& result);

@@ -2,6 +2,7 @@
 // The parts of a plan's sheet, each written in a file of its name, and what they are made with.
 #pragma once
 
+#include "report/page/page_pictures.hpp"
 #include "report/page/plan_sheet.hpp"
 
 #include <string>
@@ -9,8 +10,8 @@
 namespace cutproof {
 
 /// Each with its heading; empty where there is nothing to tell.
-std::string findings_part(const Sheet& sheet);
-std::string steps_part(const Sheet& sheet);
+std::string findings_part(const Sheet& sheet, PagePictures& pictures);
+std::string steps_part(const Sheet& sheet, PagePictures& pictures);
 std::string pieces_part(const Sheet& sheet);
 
 /// A heading one level below the sheet's own; `text` is markup.

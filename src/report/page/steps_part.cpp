@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <vector>
 
 namespace cutproof {
 namespace {
@@ -28,26 +29,61 @@ std::string motions(const StepResult& step) {
   return text + "</ul>\n";
 }
 
-std::string step_item(const Sheet& sheet, const StepResult& step) {
+std::string step_item(const Sheet& sheet, const StepResult& step, PagePictures& pictures) {
   std::string text = "<li class=\"step" + std::string(has_finding(sheet.result, step.index) ? " concerned" : "") + "\">\n";
+  text += pictures.of_step(step.index, "") + "<div class=\"told\">\n";
   text += fmt::format("<p class=\"step-head\"><strong>{}</strong><span class=\"line\">line {}</span></p>\n", step.index,
                       step.line);
   if (!step.title.empty()) text += "<p class=\"title-of-step\">" + in_page(step.title) + "</p>\n";
   text += "<p class=\"words\">" + deed(step, /*markup=*/true) + "</p>\n" + motions(step);
   if (!step.note.empty()) text += "<p class=\"soft small\">" + in_page(step.note) + "</p>\n";
   if (has_finding(sheet.result, step.index)) text += "<p class=\"code\">Something was found here.</p>\n";
-  return text + view_button(sheet, step.index, "Show in the view") + "</li>\n";
+  return text + view_button(sheet, step.index, "Show in the view") + "</div></li>\n";
+}
+
+// `Step 5: expect`, `Steps 5 to 37: cut, move`: what stands folded, by kinds in order of appearance.
+std::string fold_summary(const std::vector<const StepResult*>& steps) {
+  std::string kinds;
+  std::vector<std::string> known;
+  for (const StepResult* step : steps) {
+    if (std::find(known.begin(), known.end(), step->kind) != known.end()) continue;
+    known.push_back(step->kind);
+    kinds += (kinds.empty() ? "" : ", ") + in_page(step->kind);
+  }
+  return steps.size() == 1 ? fmt::format("Step {}: {}", steps.front()->index, kinds)
+                           : fmt::format("Steps {} to {}: {}", steps.front()->index, steps.back()->index, kinds);
 }
 
 }  // namespace
 
-std::string steps_part(const Sheet& sheet) {
+std::string steps_part(const Sheet& sheet, PagePictures& pictures) {
   const CheckResult& result = sheet.result;
   if (result.total_steps == 0) return "";
   std::string text = part(sheet, "steps", "Step by step");
+  // Where there are pictures, steps without one fold, but for those at which something was found; of many steps, too.
+  constexpr std::size_t most_open = 40;
+  const bool folds =
+      result.steps.size() > most_open || std::any_of(result.steps.begin(), result.steps.end(),
+                                                     [&](const StepResult& step) { return pictures.has_step(step.index); });
+  std::vector<const StepResult*> folded;
+  const auto unfold = [&] {
+    if (folded.empty()) return;
+    text += "<li class=\"fold\"><details><summary>" + fold_summary(folded) + "</summary><ol>\n";
+    for (const StepResult* step : folded) text += step_item(sheet, *step, pictures);
+    text += "</ol></details></li>\n";
+    folded.clear();
+  };
   if (!result.steps.empty()) {
-    text += "<ol class=\"steps\">\n";
-    for (const StepResult& step : result.steps) text += step_item(sheet, step);
+    text += pictures.wide_steps() ? "<ol class=\"steps wide\">\n" : "<ol class=\"steps\">\n";
+    for (const StepResult& step : result.steps) {
+      if (folds && !pictures.has_step(step.index) && !has_finding(result, step.index)) {
+        folded.push_back(&step);
+        continue;
+      }
+      unfold();
+      text += step_item(sheet, step, pictures);
+    }
+    unfold();
     text += "</ol>\n";
   }
   if (result.steps.size() < result.total_steps) {

@@ -5,6 +5,7 @@
 #include "report/findings_text.hpp"
 #include "report/page/assets.hpp"
 #include "report/page/markup.hpp"
+#include "report/page/page_pictures.hpp"
 #include "report/page/piece_facts.hpp"
 #include "report/scene.hpp"
 
@@ -147,7 +148,12 @@ std::string view_data(const Sheet& sheet) {
   for (const Finding& finding : sheet.result.findings) {
     for (const std::string& piece : finding.pieces) concerned.push_back(text(piece));
   }
-  const Json rest = {{"words", words(sheet.result)}, {"facts", piece_facts(sheet.result)}, {"concerned", concerned}};
+  Json rest = {{"words", words(sheet.result)}, {"facts", piece_facts(sheet.result)}, {"concerned", concerned}};
+  for (const auto& [piece, paint] : paints_of(sheet.result)) rest["colours"][text(piece)] = {paint.first, paint.second};
+  if (const auto direction = direction_of(sheet.result)) {
+    rest["azimuth"] = (*direction)[0];
+    rest["elevation"] = (*direction)[1];
+  }
   const std::string tail = rest.dump(-1, ' ', /*ensure_ascii=*/true);
   return fmt::format("<script type=\"application/json\" class=\"plan-data\" data-plan=\"{}\">{}</script>\n", sheet.number,
                      data_in_page("{\"scene\":" + scene_for_drawing(*sheet.result.scene) + "," + tail.substr(1)));
