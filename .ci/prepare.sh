@@ -4,10 +4,9 @@
 build_packages="g++ cmake ninja-build ccache libcgal-dev libgmp-dev libmpfr-dev libflint-dev libflint-arb-dev libantic-dev
   libyaml-cpp-dev libutf8proc-dev libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev esbuild libjs-three"
 test_packages="catch2 python3 python3-yaml python3-jsonschema pari-gp pkg-config
-  python3-junitparser cmark-gfm libxml2-utils"
+  python3-junitparser cmark-gfm libxml2-utils librsvg2-bin"
 page_packages="chromium"  # with npm, for tests/page
 fuzz_packages="clang llvm libclang-rt-14-dev"
-test_packages="$test_packages librsvg2-bin"  # which paints pictures
 
 # Installs what is missing of the packages named; asks for nothing when all are there.
 install_packages() {
