@@ -49,6 +49,12 @@ const MoveEntry* Evidence::last_move(const BenchPiece& piece) const {
   return nullptr;
 }
 
+const std::vector<const MoveEntry*>& Evidence::moves(const BenchPiece& piece) const {
+  static const std::vector<const MoveEntry*> none;
+  const auto known = moves_.find(piece.identity);
+  return known == moves_.end() ? none : known->second;
+}
+
 Boundary Evidence::boundary(const std::vector<std::size_t>& pieces) const {
   if (pieces.size() == 1) return engine_->boundary(pieces_[pieces.front()].solid);
   std::vector<Solid> solids;
@@ -88,8 +94,18 @@ void Evidence::on_start(const std::vector<NamedSolid>&, const std::vector<Solid>
   goals_ = goals;
 }
 
-void Evidence::on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>&) {
-  if (consumed.size() == 1) cut_.emplace_back(step_, consumed.front()->solid);
+void Evidence::on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) {
+  if (consumed.size() != 1) return;  // what was joined has no way of its own
+  cut_.emplace_back(step_, consumed.front()->solid);
+  const std::vector<const MoveEntry*> way = moves(*consumed.front());
+  for (const BenchPiece* piece : made) moves_[piece->identity] = way;
+}
+
+void Evidence::on_moved(const BenchPiece& piece, const Motion& motion) {
+  const auto* move = std::get_if<MoveStep>(&plan_.steps[static_cast<std::size_t>(step_) - 1].action);
+  if (move == nullptr) return;
+  for (const MoveEntry& entry : move->entries)
+    if (&entry.motion == &motion) moves_[piece.identity].push_back(&entry);
 }
 
 void Evidence::on_bench(int step, const Bench&) {

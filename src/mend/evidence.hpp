@@ -7,6 +7,7 @@
 #include "verify/bench.hpp"
 #include "verify/observer.hpp"
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -27,6 +28,9 @@ class Evidence final : public RunObserver {
   /// The entry of the `move` that put the piece where it is; null when a cut or the start did.
   const MoveEntry* last_move(const BenchPiece& piece) const;
 
+  /// All entries of `move` steps that moved the piece, or what it was cut from, first to last.
+  const std::vector<const MoveEntry*>& moves(const BenchPiece& piece) const;
+
   Boundary boundary(const std::vector<std::size_t>& pieces) const;
   /// What is left of the goals without all other pieces, in connected regions.
   std::vector<Boundary> holes(const std::vector<std::size_t>& without) const;
@@ -39,6 +43,7 @@ class Evidence final : public RunObserver {
   void on_start(const std::vector<NamedSolid>&, const std::vector<Solid>& start, const std::vector<NamedSolid>&,
                 const std::vector<Solid>& goals) override;
   void on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) override;
+  void on_moved(const BenchPiece& piece, const Motion& motion) override;
   void on_bench(int step, const Bench& bench) override;
   void on_end(const Bench& bench) override;
 
@@ -47,7 +52,8 @@ class Evidence final : public RunObserver {
   std::unique_ptr<Engine> engine_;
   std::vector<Solid> start_, goals_;
   std::vector<BenchPiece> pieces_;
-  std::vector<std::pair<int, Solid>> cut_;  // what each cut with one piece took
+  std::vector<std::pair<int, Solid>> cut_;               // what each cut with one piece took
+  std::map<long, std::vector<const MoveEntry*>> moves_;  // by the piece's identity
   int step_ = 1;
   bool complete_ = false;
 };

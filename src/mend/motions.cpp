@@ -128,12 +128,13 @@ std::vector<TextEdit> added_entry(const PlanText& text, const Step& step, const 
 
 namespace {
 
-// Pieces that lie where one entry of a `move` put them, as one; a piece that nothing moved alone.
-std::vector<std::size_t> moved_with(const Failure& failure, std::size_t index, const MoveEntry* entry) {
-  if (entry == nullptr) return {index};
+// The pieces that an entry of a `move` moved, as one.
+std::vector<std::size_t> moved_by(const Failure& failure, const MoveEntry* entry) {
   std::vector<std::size_t> pieces;
-  for (std::size_t i = 0; i < failure.evidence->pieces().size(); ++i)
-    if (failure.evidence->last_move(failure.evidence->pieces()[i]) == entry) pieces.push_back(i);
+  for (std::size_t i = 0; i < failure.evidence->pieces().size(); ++i) {
+    const std::vector<const MoveEntry*>& moves = failure.evidence->moves(failure.evidence->pieces()[i]);
+    if (std::find(moves.begin(), moves.end(), entry) != moves.end()) pieces.push_back(i);
+  }
   return pieces;
 }
 
@@ -154,22 +155,32 @@ void move_as_well(const Failure& failure, const std::string& piece, const Motion
 void mend_motions(const Failure& failure) {
   std::vector<const MoveEntry*> seen;
   for (const std::size_t index : failure.suspects(most_suspects)) {
-    if (failure.trials.done()) return;
     const BenchPiece& piece = failure.evidence->pieces()[index];
-    const MoveEntry* entry = failure.evidence->last_move(piece);
-    if (entry != nullptr && std::find(seen.begin(), seen.end(), entry) != seen.end()) continue;
-    seen.push_back(entry);
-    const std::vector<std::size_t> moved = moved_with(failure, index, entry);
+    const std::vector<const MoveEntry*>& moves = failure.evidence->moves(piece);
     const std::size_t found = failure.result->mends.size();
-    for (const Motion& motion :
-         into_holes(failure.evidence->boundary(moved), failure.evidence->holes(moved), Sense::direct)) {
-      if (motion.is_identity() || failure.result->mends.size() > found) break;  // the first: it lies in its hole
-      if (entry != nullptr) {
-        propose_move(failure, *entry, motion, "motion",
-                     "change the motion of " + in_quotes(piece.name) + (moved.size() > 1 ? " and what moves with it" : ""));
-      } else {
-        move_as_well(failure, piece.name, motion);
+    // From the last motion back: the motions after it stay, so what is to happen at the end is carried back through them.
+    Motion later;
+    for (auto move = moves.rbegin(); move != moves.rend() && failure.result->mends.size() == found; ++move) {
+      if (failure.trials.done()) return;
+      const MoveEntry& entry = **move;
+      if (std::find(seen.begin(), seen.end(), &entry) == seen.end()) {
+        seen.push_back(&entry);
+        const std::vector<std::size_t> moved = moved_by(failure, &entry);
+        const std::string words =
+            "change the motion of " + in_quotes(piece.name) + (moved.size() > 1 ? " and what moves with it" : "");
+        for (const Motion& motion :
+             into_holes(failure.evidence->boundary(moved), failure.evidence->holes(moved), Sense::direct)) {
+          if (motion.is_identity()) break;  // it lies in its hole
+          if (propose_move(failure, entry, later.then(motion).then(later.inverse()), "motion", words)) break;
+        }
       }
+      later = entry.motion.then(later);
+    }
+    if (!moves.empty() || failure.trials.done()) continue;
+    for (const Motion& motion :
+         into_holes(failure.evidence->boundary({index}), failure.evidence->holes({index}), Sense::direct)) {
+      if (motion.is_identity() || failure.result->mends.size() != found) break;
+      move_as_well(failure, piece.name, motion);
     }
   }
 }

@@ -61,6 +61,7 @@ FAULTS = [
     ("plane beside a triangle", TRIANGLES, '"x = 1"', '"x = 5"', "plane"),
     ("extra piece", TRIANGLES, "start: {", "start: { U: { box: { size: [1, 1, 1], at: [9, 9, 9] } },", "remove-piece"),
     ("mirrored", AT_ONCE, "half-turn: [[0, h/2, 1/2], [1, h/2, 1/2]]", 'reflection: { equation: "y = h/2" }', "mirror"),
+    ("an earlier motion", "triangle-to-square", "east: { half-turn: [E, E + up] }", "east: { half-turn: [D, D + up] }", "motion"),
     ("two steps that must be one", SWAP, "      B: { translation", "  - move:\n      B: { translation", "one-step"),
     ("angle without a unit", AT_ONCE, "half-turn: [[0, h/2, 1/2], [1, h/2, 1/2]]",
      "rotation: { about: [[0, h/2, 1/2], [1, h/2, 1/2]], angle: 180 }", "number"),
