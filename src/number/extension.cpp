@@ -119,9 +119,10 @@ void check_root(const Polynomial& polynomial, const Number& number, const Enclos
 }  // namespace
 
 std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& given, const Enclosure& root,
-                                        const std::string& text, int largest_degree, int* relative_degree,
+                                        Generator adjoined, int largest_degree, int* relative_degree,
                                         const FieldProgress& progress) {
   constexpr std::size_t longest_text = 40;
+  const std::string& text = adjoined.text;
   if (progress)
     progress("adjoining " + (text.size() <= longest_text ? text : text.substr(0, longest_text) + "...") +
              " to a field of degree " + std::to_string(field.degree()));
@@ -139,14 +140,15 @@ std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& gi
   if (relative * field.degree() > largest_degree) return std::nullopt;
 
   if (progress) progress("finding a short generator of a field of degree " + std::to_string(relative * field.degree()));
+  adjoined.relative_degree = relative;
   ShortGenerator found = short_generator(factor, integral_root);
   const int index = index_of_real_root(found.minimal_polynomial, [&](arb_t ball, slong precision) {
     enclose_value(ball, found.gamma, integral_root, precision);
   });
   fmpq_poly_scalar_div_fmpz(found.beta, found.beta, scale);
   AdjoinedRoot result;
-  result.field = std::make_unique<Field>(field, found.minimal_polynomial, index, found.generator_below,
-                                         Generator{text, relative}, found.beta);
+  result.field = std::make_unique<Field>(field, found.minimal_polynomial, index, found.generator_below, std::move(adjoined),
+                                         found.beta);
   result.field->set_integral_basis(std::move(found.integral_basis));
   result.root = Number::from_polynomial(found.beta, *result.field);
   check_root(given, result.root, root);

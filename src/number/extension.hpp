@@ -25,10 +25,11 @@ struct AdjoinedRoot {
 };
 
 /// Finds the root of `polynomial` (over `field`, degree at least 1, squarefree) that `root` encloses, in `field` or in an
-/// extension of it, whose generator will be written as `text`. Returns nothing when the extension would have a degree over
+/// extension of it, whose generator is `adjoined` (its
+/// degree is found). Returns nothing when the extension would have a degree over
 /// `largest_degree` over Q; `relative_degree`, when given, receives the root's degree over `field` in any case.
 std::optional<AdjoinedRoot> adjoin_root(const Field& field, const Polynomial& polynomial, const Enclosure& root,
-                                        const std::string& text, int largest_degree, int* relative_degree = nullptr,
+                                        Generator adjoined, int largest_degree, int* relative_degree = nullptr,
                                         const FieldProgress& progress = {});
 
 }  // namespace cutproof

@@ -3,6 +3,7 @@
 #include "number/field.hpp"
 
 #include "number/errors.hpp"
+#include "number/exact_text.hpp"
 #include "number/flint.hpp"
 #include "number/number.hpp"
 #include "number/real_roots.hpp"
@@ -91,6 +92,13 @@ const fmpq_mat_struct* Field::to_monomials() const {
       throw ToolFault("the monomials of a field's generators are no basis");
   }
   return *to_monomials_;
+}
+
+const std::vector<WrittenTerm>& Field::written_monomials(bool multiples) const {
+  std::vector<WrittenTerm>& written = written_[multiples ? 1 : 0];
+  if (written.empty())
+    for (const WrittenProduct& product : written_products(*this, multiples)) written.push_back(product.term());
+  return written;
 }
 
 const ResidueMap& Field::residue_map(std::size_t i) const {

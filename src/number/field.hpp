@@ -6,6 +6,7 @@
 #pragma once
 
 #include "number/flint.hpp"
+#include "number/written_term.hpp"
 
 #include <memory>
 #include <string>
@@ -15,10 +16,15 @@ namespace cutproof {
 
 class Number;
 
-/// One adjoined generator of a tower, as it is written in a plan (`sqrt(2)`), and its degree over the field below it.
+/// One adjoined generator of a tower, as it is written in a plan (`sqrt(2)`), and its degree over the field below it. Where
+/// that is known: that it is radicand^(1/root) of a positive integer (root > 0), or cos(half_turns*pi) (half_turns not 0).
 struct Generator {
   std::string text;
   int relative_degree = 1;
+  unsigned long root = 0;
+  Integer radicand = {};
+  Rational half_turns = {};
+  bool is_cosine() const { return !fmpq_is_zero(half_turns); }
 };
 
 /// A homomorphism from the numbers of a field whose denominators the prime does not divide to the integers modulo the prime:
@@ -61,6 +67,10 @@ class Field {
   /// adjoined generators; the exponent of the first one runs fastest. By the tower law these monomials are a basis.
   const fmpq_mat_struct* to_monomials() const;
 
+  /// These monomials as people write them, in the same order. With `multiples` the cosine of the k-fold angle takes the
+  /// place of a generating cosine's k-th power.
+  const std::vector<WrittenTerm>& written_monomials(bool multiples) const;
+
   static constexpr std::size_t residue_map_count = 16;
   /// One of sixteen maps to different primes below 2^32, the same one each time.
   const ResidueMap& residue_map(std::size_t i) const;
@@ -88,6 +98,7 @@ class Field {
   RationalPolynomial parent_generator_image_;
   std::vector<RationalPolynomial> generator_values_;
   mutable std::unique_ptr<RationalMatrix> to_monomials_, integral_basis_;
+  mutable std::vector<WrittenTerm> written_[2];
   mutable std::vector<ResidueMap> residue_maps_;
   mutable Ball enclosure_;
   mutable slong enclosure_precision_ = 0;

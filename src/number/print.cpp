@@ -2,6 +2,7 @@
 // Numbers are printed in the monomials of what was adjoined, never as a polynomial in an anonymous generator.
 #include "number/print.hpp"
 
+#include "number/exact_text.hpp"
 #include "number/flint.hpp"
 #include "number/tower.hpp"
 
@@ -12,53 +13,11 @@ namespace cutproof {
 
 namespace {
 
-std::string text_of(const fmpz_t value) {
-  char* digits = fmpz_get_str(nullptr, 10, value);
-  std::string text = digits;
-  flint_free(digits);
-  return text;
-}
-
-std::string text_of(const fmpq_t value) {
-  const std::string numerator = text_of(fmpq_numref(value));
-  return fmpz_is_one(fmpq_denref(value)) ? numerator : numerator + "/" + text_of(fmpq_denref(value));
-}
-
-/// generator^exponent; roots written with an exponent (`3^(1/4)`) take it into theirs.
-std::string power_text(const std::string& generator, int exponent) {
-  if (exponent == 1) return generator;
-  const std::size_t root = generator.rfind("^(1/");
-  if (root != std::string::npos && generator.find(')', root) == generator.size() - 1) {
-    const int degree = std::stoi(generator.substr(root + 4));
-    int a = exponent, b = degree;
-    while (b != 0) std::swap(a, b), b %= a;
-    const std::string base = generator.substr(0, root);
-    if (degree / a == 2) return "sqrt(" + base + ")";
-    return base + "^(" + std::to_string(exponent / a) + "/" + std::to_string(degree / a) + ")";
-  }
-  return generator + "^" + std::to_string(exponent);
-}
-
-/// Adds coefficient*monomial to a sum that is being written.
-void append_term(std::string& text, const fmpq_t coefficient, const std::string& monomial) {
-  Rational size;
-  fmpq_abs(size, coefficient);
-  const bool negative = fmpq_sgn(coefficient) < 0;
-  text += text.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ");
-  if (monomial.empty()) {
-    text += text_of(size);
-  } else if (fmpq_is_one(size)) {
-    text += monomial;
-  } else {
-    text += text_of(size) + "*" + monomial;
-  }
-}
-
 constexpr long most_digits = 40;  // before the point; a longer number is shown as 1.5e1000
 
 /// |mantissa| / 10^scale with the point set, in scientific notation when it is below 1e-6 or `scale` is negative.
 std::string decimal_text(bool negative, const fmpz_t mantissa, long scale, int digits) {
-  std::string text = text_of(mantissa);
+  std::string text = integer_text(mantissa);
   const std::string sign = negative ? "-" : "";
   const long exponent = static_cast<long>(text.size()) - 1 - scale;
   if (exponent < -6 || scale < 0) {
@@ -130,7 +89,7 @@ std::string to_decimal(const Enclosure& value, const Rational* exact, int digits
   Integer mantissa;
   for (int attempt = 0; attempt < 6; ++attempt) {
     rounded(value, exact, scale, mantissa);
-    const auto length = static_cast<long>(text_of(mantissa).size());
+    const auto length = static_cast<long>(integer_text(mantissa).size());
     if (length == digits || (scale == 0 && least == 0 && length > digits)) break;
     const long next = std::max(scale + digits - length, least);
     if (next == scale) break;
@@ -161,93 +120,49 @@ Rational rational_content(const Number& number) {
   return content;
 }
 
-std::string to_exact(const Number& number) {
-  if (number.is_zero()) return "0";
-  if (number.is_rational()) {
-    Rational value;
-    number.get_rational(value);
-    return text_of(value);
-  }
-  const Field& field = number.field();
-  const std::vector<Rational> coefficients = monomial_coefficients(number);
-  std::string text;
+namespace {
+
+const std::string& shorter(const std::string& first, const std::string& second) {
+  return second.size() < first.size() ? second : first;
+}
+
+std::vector<WrittenTerm> written_terms(const std::vector<Rational>& coefficients,
+                                       const std::vector<WrittenTerm>& monomials) {
+  std::vector<WrittenTerm> terms;
   for (std::size_t i = 0; i < coefficients.size(); ++i) {
-    const Rational& coefficient = coefficients[i];
-    if (fmpq_is_zero(coefficient)) continue;
-    std::string monomial;
-    std::size_t left = i;
-    for (const Generator& generator : field.generators()) {
-      const auto degree = static_cast<std::size_t>(generator.relative_degree);
-      const int exponent = static_cast<int>(left % degree);
-      left /= degree;
-      if (exponent > 0) monomial += (monomial.empty() ? "" : "*") + power_text(generator.text, exponent);
+    if (fmpq_is_zero(coefficients[i])) continue;
+    terms.push_back(monomials[i]);
+    fmpq_mul(terms.back().factor, terms.back().factor, coefficients[i]);
+  }
+  return terms;
+}
+
+/// From powers of each generating cosine c to Chebyshev polynomials T_k(c).
+std::vector<Rational> in_multiples(std::vector<Rational> coefficients, const Field& field) {
+  std::size_t stride = 1;
+  for (const Generator& generator : field.generators()) {
+    const auto degree = static_cast<std::size_t>(generator.relative_degree);
+    for (std::size_t start = 0; generator.is_cosine() && start < coefficients.size(); ++start) {
+      if (start / stride % degree != 0) continue;
+      std::vector<Rational> sum(degree), next(degree);
+      for (std::size_t power = degree; power-- > 0;) {  // sum = sum * c + coefficient, with 2*c*T_k = T_(k+1) + T_|k-1|
+        for (Rational& each : next) fmpq_zero(each);
+        for (std::size_t k = 0; k < degree; ++k) {
+          if (fmpq_is_zero(sum[k])) continue;
+          Rational half;
+          fmpq_div_2exp(half, sum[k], 1);
+          fmpq_add(next[k + 1], next[k + 1], half);
+          fmpq_add(next[k == 0 ? 1 : k - 1], next[k == 0 ? 1 : k - 1], half);
+        }
+        fmpq_add(next[0], next[0], coefficients[start + power * stride]);
+        sum.swap(next);
+      }
+      for (std::size_t power = 0; power < degree; ++power) coefficients[start + power * stride] = sum[power];
     }
-    append_term(text, coefficient, monomial);
+    stride *= degree;
   }
-  return text;
+  return coefficients;
 }
-
-std::string to_decimal(const Number& number, int digits) {
-  if (number.is_zero()) return "0";
-  const Enclosure enclosure = [&](arb_t ball, slong precision) { number.enclose(ball, precision); };
-  if (!number.is_rational()) return to_decimal(enclosure, nullptr, digits);
-  Rational exact;
-  number.get_rational(exact);
-  return to_decimal(enclosure, &exact, digits);
-}
-
-namespace {
-
-/// A short terminating decimal where the rational number is one (`54.7356`), else a fraction.
-std::string short_rational(const Number& number) {
-  Rational value, scaled;
-  number.get_rational(value);
-  for (int places = 0; places <= 12; ++places) {
-    Integer power(10);
-    fmpz_pow_ui(power, power, static_cast<ulong>(places));
-    fmpq_mul_fmpz(scaled, value, power);
-    if (fmpz_is_one(scaled.denominator())) return decimal_text(false, scaled.numerator(), places, 0);
-  }
-  return text_of(value);
-}
-
-}  // namespace
-
-std::string to_exact(const Angle& angle) {
-  std::string text;
-  const auto append = [&](const Number& multiple, const std::string& unit, bool degrees) {
-    const bool negative = multiple.sign() < 0;
-    const std::string size = degrees ? short_rational(absolute(multiple)) : to_exact(absolute(multiple));
-    text += text.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ");
-    text += degrees ? size + unit : (size == "1" ? "" : size + "*") + unit;
-  };
-  if (!angle.pi_multiple.is_zero() || angle.rays.empty()) append(angle.pi_multiple * Number(180), " deg", true);
-  for (const auto& [multiple, ray] : angle.rays) {
-    RadicalSum cosine;
-    const Number length2 = square(ray.x) + ray.y2;
-    cosine.add(divide(ray.x, length2), length2);
-    append(multiple, "acos(" + to_exact(cosine) + ")", false);
-  }
-  return text;
-}
-
-std::string to_decimal_degrees(const Angle& angle, int digits) {
-  if (angle.is_rational_multiple_of_pi()) return to_decimal(angle.pi_multiple * Number(180), digits);
-  return to_decimal(
-      [&](arb_t ball, slong precision) {
-        Ball pi;
-        enclose(angle, ball, precision);
-        arb_const_pi(pi, precision);
-        arb_div(ball, ball, pi, precision);
-        arb_mul_ui(ball, ball, 180, precision);
-      },
-      nullptr, digits);
-}
-
-// --- sums of radicals
-// -------------------------------------------------------------------------------------------------------
-
-namespace {
 
 /// radicand = outside^2 * result with a rational outside > 0, and no small square left in the result's content.
 Number strip_square(const Number& radicand, Number& outside) {
@@ -276,6 +191,124 @@ Number strip_square(const Number& radicand, Number& outside) {
   fmpq_mul(factor, factor, factor);
   return radicand * Number(factor, Field::rational());
 }
+
+/// `sqrt(10 + 2*sqrt(5))/4`: the square root of a positive number.
+WrittenTerm written_root(const Number& square) {
+  Number outside;
+  const Number core = strip_square(square, outside);
+  WrittenTerm term;
+  outside.get_rational(term.factor);
+  term.symbol = "sqrt(" + to_exact(core) + ")";
+  return term;
+}
+
+/// How many coefficients, from the front, belong to the smallest field of the tower that holds the number, and its last
+/// generator; the number is not rational.
+std::pair<std::size_t, const Generator*> own_part(const std::vector<Rational>& coefficients, const Field& field) {
+  std::size_t used = coefficients.size(), size = 1;
+  while (fmpq_is_zero(coefficients[used - 1])) --used;
+  for (const Generator& generator : field.generators()) {
+    size *= static_cast<std::size_t>(generator.relative_degree);
+    if (size >= used) return {size, &generator};
+  }
+  throw ToolFault("a number has more coefficients than its field");
+}
+
+bool all_zero(const std::vector<Rational>& coefficients, std::size_t from, std::size_t to) {
+  return std::all_of(coefficients.begin() + static_cast<std::ptrdiff_t>(from),
+                     coefficients.begin() + static_cast<std::ptrdiff_t>(to),
+                     [](const Rational& each) { return fmpq_is_zero(each) != 0; });
+}
+
+}  // namespace
+
+std::string to_exact(const Number& number) {
+  if (number.is_rational()) {
+    Rational value;
+    number.get_rational(value);
+    return rational_text(value);
+  }
+  const Field& field = number.field();
+  const std::vector<Rational> coefficients = monomial_coefficients(number);
+  std::string text = sum_text(written_terms(coefficients, field.written_monomials(false)));
+  const auto& generators = field.generators();
+  if (std::any_of(generators.begin(), generators.end(), [](const Generator& each) { return each.is_cosine(); }))
+    text = shorter(text, sum_text(written_terms(in_multiples(coefficients, field), field.written_monomials(true))));
+  // Over the field below it may be a multiple of one square root: then its square lies there.
+  const auto [size, last] = own_part(coefficients, field);
+  if (last->relative_degree == 2 && last->root == 0 && all_zero(coefficients, 0, size / 2)) {
+    const Number squared = square(number);
+    if (!squared.is_rational() && all_zero(monomial_coefficients(squared), size / 2, size)) {
+      WrittenTerm root = written_root(squared);
+      if (number.sign() < 0) fmpq_neg(root.factor, root.factor);
+      text = shorter(text, term_text(root));
+    }
+  }
+  return text;
+}
+
+std::string to_decimal(const Number& number, int digits) {
+  if (number.is_zero()) return "0";
+  const Enclosure enclosure = [&](arb_t ball, slong precision) { number.enclose(ball, precision); };
+  if (!number.is_rational()) return to_decimal(enclosure, nullptr, digits);
+  Rational exact;
+  number.get_rational(exact);
+  return to_decimal(enclosure, &exact, digits);
+}
+
+namespace {
+
+/// A short terminating decimal where the rational number is one (`54.7356`), else a fraction.
+std::string short_rational(const Number& number) {
+  Rational value, scaled;
+  number.get_rational(value);
+  for (int places = 0; places <= 12; ++places) {
+    Integer power(10);
+    fmpz_pow_ui(power, power, static_cast<ulong>(places));
+    fmpq_mul_fmpz(scaled, value, power);
+    if (fmpz_is_one(scaled.denominator())) return decimal_text(false, scaled.numerator(), places, 0);
+  }
+  return rational_text(value);
+}
+
+}  // namespace
+
+std::string to_exact(const Angle& angle) {
+  std::string text;
+  const auto append = [&](const Number& multiple, const std::string& unit, bool degrees) {
+    const bool negative = multiple.sign() < 0;
+    text += text.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ");
+    WrittenTerm term{{}, unit};
+    absolute(multiple).get_rational(term.factor);
+    text += degrees ? short_rational(absolute(multiple)) + unit : term_text(term);
+  };
+  if (!angle.pi_multiple.is_zero() || angle.rays.empty()) append(angle.pi_multiple * Number(180), " deg", true);
+  for (const auto& [multiple, ray] : angle.rays) {
+    RadicalSum cosine;
+    const Number length2 = square(ray.x) + ray.y2;
+    cosine.add(divide(ray.x, length2), length2);
+    append(multiple, "acos(" + to_exact(cosine) + ")", false);
+  }
+  return text;
+}
+
+std::string to_decimal_degrees(const Angle& angle, int digits) {
+  if (angle.is_rational_multiple_of_pi()) return to_decimal(angle.pi_multiple * Number(180), digits);
+  return to_decimal(
+      [&](arb_t ball, slong precision) {
+        Ball pi;
+        enclose(angle, ball, precision);
+        arb_const_pi(pi, precision);
+        arb_div(ball, ball, pi, precision);
+        arb_mul_ui(ball, ball, 180, precision);
+      },
+      nullptr, digits);
+}
+
+// --- sums of radicals
+// -------------------------------------------------------------------------------------------------------
+
+namespace {
 
 void enclose(const RadicalSum& sum, arb_t ball, slong precision) {
   Ball factor, radical;
@@ -326,31 +359,63 @@ int RadicalSum::sign() const {
   }
 }
 
+namespace {
+
+/// factor * sqrt(radicand), both positive, the radicand not rational.
+WrittenTerm written_multiple(const Number& factor, const Number& radicand) {
+  WrittenTerm product;
+  const std::string root = "sqrt(" + to_exact(radicand) + ")";
+  if (factor.is_rational()) {
+    factor.get_rational(product.factor);
+    product.symbol = root;
+    return product;
+  }
+  product.factor = rational_content(factor);
+  Rational inverse;
+  fmpq_inv(inverse, product.factor);
+  const std::string text = to_exact(factor * Number(inverse, factor.field()));
+  product.symbol = (is_sum(text) ? "(" + text + ")*" : text + "*") + root;
+  const Number squared = square(factor) * radicand;
+  if (squared.is_rational()) return product;
+  WrittenTerm alone = written_root(squared);
+  return term_text(alone).size() <= term_text(product).size() ? alone : product;
+}
+
+/// Adds the terms of factor * sqrt(radicand), the radicand an integer.
+void append_terms(const Number& factor, const Number& radicand, std::vector<WrittenTerm>& terms) {
+  Rational value;
+  radicand.get_rational(value);
+  const std::vector<WrittenProduct> monomials = written_products(factor.field(), false);
+  const std::vector<Rational> coefficients = monomial_coefficients(factor);
+  for (std::size_t i = 0; i < coefficients.size(); ++i) {
+    if (fmpq_is_zero(coefficients[i])) continue;
+    WrittenProduct product = monomials[i];
+    product.multiply_root(value.numerator(), 2);
+    product.multiply_rational(coefficients[i]);
+    terms.push_back(product.term());
+  }
+}
+
+}  // namespace
+
 std::string to_exact(const RadicalSum& sum) {
-  if (sum.is_zero()) return "0";
-  std::string text;
-  for (const RadicalSum::Term& term : sum.terms()) {
-    if (term.radicand == Number(1)) {
-      const std::string factor = to_exact(term.factor);
-      if (text.empty()) {
-        text = factor;
-      } else if (factor[0] == '-') {
-        text += " - " + to_exact(-term.factor);
-      } else {
-        text += " + " + factor;
-      }
+  if (sum.terms().size() == 1 && sum.terms()[0].radicand == Number(1)) return to_exact(sum.terms()[0].factor);
+  std::vector<RadicalSum::Term> sorted = sum.terms();  // roots of integers first, by size
+  std::stable_sort(sorted.begin(), sorted.end(), [](const RadicalSum::Term& a, const RadicalSum::Term& b) {
+    if (!a.radicand.is_rational() || !b.radicand.is_rational()) return a.radicand.is_rational() && !b.radicand.is_rational();
+    return a.radicand < b.radicand;
+  });
+  std::vector<WrittenTerm> terms;
+  for (const RadicalSum::Term& term : sorted) {
+    if (term.radicand.is_rational()) {
+      append_terms(term.factor, term.radicand, terms);
       continue;
     }
-    const std::string radical = "sqrt(" + to_exact(term.radicand) + ")";
-    if (term.factor.is_rational()) {
-      Rational coefficient;
-      term.factor.get_rational(coefficient);
-      append_term(text, coefficient, radical);
-    } else {
-      text += (text.empty() ? "(" : " + (") + to_exact(term.factor) + ")*" + radical;
-    }
+    WrittenTerm written = written_multiple(absolute(term.factor), term.radicand);
+    if (term.factor.sign() < 0) fmpq_neg(written.factor, written.factor);
+    terms.push_back(written);
   }
-  return text;
+  return sum_text(terms);
 }
 
 std::string to_decimal(const RadicalSum& sum, int digits) {

@@ -16,7 +16,9 @@ std::vector<Rational> monomial_coefficients(const Number& number);
 /// The largest positive rational whose removal leaves coprime integral coefficients in those monomials; 0 for 0.
 Rational rational_content(const Number& number);
 
-/// In the basis of monomials in the adjoined generators: `1/2 + 3/4*sqrt(2)`. A valid expression with exactly this value.
+/// As people write it, in products of what was adjoined: `(2 + 3*sqrt(2))/4`, `sqrt(6)`, `sqrt(10 + 2*sqrt(5))/4`. The
+/// shortest of the forms that are tried; an expression of the plan language with exactly this value, which adjoins nothing
+/// to the number's tower.
 std::string to_exact(const Number& number);
 /// Correctly rounded to `digits` significant digits (or more, where the integer part is longer), padded with zeros: `0.5` is
 /// `0.50000000000000000000`. Below 1e-6 in scientific notation (`1.0e-30`, padded). Zero is `0`.

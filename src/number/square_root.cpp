@@ -89,7 +89,7 @@ std::optional<Number> square_root_within_field(const Number& number) {
         number.enclose(ball, precision);
         arb_sqrt(ball, ball, precision);
       },
-      "", field.degree());
+      {}, field.degree());
   if (!found) return std::nullopt;
   if (square(found->root) != number) throw ToolFault("a square root does not square to its number");
   return absolute(found->root);

@@ -3,6 +3,7 @@
 // remembered, so that numbers are printed in the radicals that people would choose.
 #include "number/tower.hpp"
 
+#include "number/exact_text.hpp"
 #include "number/print.hpp"
 #include "number/tower_state.hpp"
 
@@ -14,27 +15,6 @@ namespace {
 
 const Field& top_of(const std::vector<std::unique_ptr<Field>>& fields) {
   return fields.empty() ? Field::rational() : *fields.back();
-}
-
-/// integer = outside^n * inside, with every n-th power of a small prime outside, and inside no perfect n-th power.
-void strip_powers(const fmpz_t integer, unsigned long n, fmpz_t outside, fmpz_t inside) {
-  fmpz_set(inside, integer);
-  fmpz_one(outside);
-  Integer prime_power, prime;
-  for (unsigned long p = 2; p < 2000; p += p == 2 ? 1 : 2) {
-    fmpz_set_ui(prime_power, p);
-    fmpz_pow_ui(prime_power, prime_power, n);
-    if (fmpz_cmpabs(prime_power, inside) > 0) break;
-    while (fmpz_divisible(inside, prime_power)) {
-      fmpz_divexact(inside, inside, prime_power);
-      fmpz_mul_ui(outside, outside, p);
-    }
-  }
-  fmpz_abs(prime, inside);
-  if (!fmpz_is_one(prime) && fmpz_root(prime_power, prime, static_cast<slong>(n)) != 0) {
-    fmpz_mul(outside, outside, prime_power);
-    fmpz_set_si(inside, fmpz_sgn(inside));
-  }
 }
 
 /// Whether a positive rational is the n-th power of a rational, which is then `root`.
@@ -110,16 +90,16 @@ Number integer_number(const fmpz_t value, const Field& field) {
   return Number(rational, field);
 }
 
-Number FieldTower::adjoin(const std::vector<Number>& polynomial, const Enclosure& root, const std::string& text) {
+Number FieldTower::adjoin(const std::vector<Number>& polynomial, const Enclosure& root, const Generator& adjoined) {
   const Field& field = top();
   // The norm has this degree, and factoring it cannot be interrupted.
   if ((polynomial.size() - 1) * static_cast<std::size_t>(field.degree()) >
       8 * static_cast<std::size_t>(state_->limits.max_degree))
-    degree_exceeded(field, state_->limits, text, "up to " + std::to_string(polynomial.size() - 1));
+    degree_exceeded(field, state_->limits, adjoined.text, "up to " + std::to_string(polynomial.size() - 1));
   int relative = 0;
   std::optional<AdjoinedRoot> found =
-      adjoin_root(field, polynomial, root, text, state_->limits.max_degree, &relative, state_->progress);
-  if (!found) degree_exceeded(field, state_->limits, text, std::to_string(relative));
+      adjoin_root(field, polynomial, root, adjoined, state_->limits.max_degree, &relative, state_->progress);
+  if (!found) degree_exceeded(field, state_->limits, adjoined.text, std::to_string(relative));
   if (found->field != nullptr) state_->fields.push_back(std::move(found->field));
   return checked(found->root);
 }
@@ -182,7 +162,15 @@ Number FieldTower::root(const Number& radicand, unsigned long n) {
     in_top.enclose(ball, precision);
     arb_root_ui(ball, ball, degree, precision);
   };
-  const Number value = adjoin(polynomial, enclosure, root_text(to_exact(core), degree));
+  Generator adjoined;
+  adjoined.text = root_text(to_exact(core), degree);
+  if (core.is_rational()) {
+    Rational rational;
+    core.get_rational(rational);
+    adjoined.root = degree;
+    fmpz_set(adjoined.radicand, rational.numerator());
+  }
+  const Number value = adjoin(polynomial, enclosure, std::move(adjoined));
   state_->roots.push_back({core, degree, value});
   return Number(factor, top()) * value;
 }

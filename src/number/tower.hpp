@@ -62,11 +62,11 @@ class FieldTower {
 
  private:
   /// Adjoins a root of a polynomial over the field on top, or finds it there.
-  Number adjoin(const std::vector<Number>& polynomial, const Enclosure& root, const std::string& text);
+  Number adjoin(const std::vector<Number>& polynomial, const Enclosure& root, const Generator& adjoined);
   /// The root of an irreducible polynomial of degree 2 that `enclosure` encloses, by the formula with a square root.
   Number quadratic_root(const std::vector<Number>& coefficients, const Enclosure& enclosure);
-  /// The root of an irreducible polynomial that `enclosure` encloses; `text` names it, and is remembered.
-  Number irreducible_root(const fmpz_poly_t polynomial, const Enclosure& enclosure, const std::string& text);
+  /// The root of an irreducible polynomial that `enclosure` encloses; it is remembered by its text.
+  Number irreducible_root(const fmpz_poly_t polynomial, const Enclosure& enclosure, const Generator& adjoined);
   /// The cosine of 2*pi*numerator/conductor (in lowest terms, below 1/2) where a cosine that was asked for before generates
   /// a field that holds it.
   std::optional<Number> known_cosine(unsigned long numerator, unsigned long conductor);

@@ -112,10 +112,12 @@ Number FieldTower::cosine_of_pi_multiple(const Number& multiple, const char* fun
   fmpz_set(half_turns.denominator(), n);
   fmpq_canonicalise(half_turns);
   const Enclosure enclosure = [&](arb_t ball, slong precision) { arb_cos_pi_fmpq(ball, half_turns, precision); };
-  const std::string text = "cos(" + pi_multiple_text(half_turns) + ")";
+  Generator adjoined;
+  adjoined.text = "cos(" + pi_multiple_text(half_turns) + ")";
+  adjoined.half_turns = half_turns;
   const IntegerPolynomial minimal = cosine_minimal_polynomial(conductor);
   const std::optional<Polynomial> shorter = shorter_cosine_polynomial(numerator, conductor, degree);
-  const Number value = shorter ? adjoin(*shorter, enclosure, text) : irreducible_root(minimal, enclosure, text);
+  const Number value = shorter ? adjoin(*shorter, enclosure, adjoined) : irreducible_root(minimal, enclosure, adjoined);
   state_->cosines.push_back({numerator, conductor, value});
   return value;
 }
@@ -187,13 +189,12 @@ Number FieldTower::cosine_of_ray(const RayAngle& ray, const Number& multiple) {
     if (known != state_->named_roots.end()) {
       cosine = lifted(known->second);
     } else {
-      cosine = adjoin(
-          polynomial,
-          [&](arb_t ball, slong precision) {
-            enclose(part, ball, precision);
-            arb_cos(ball, ball, precision);
-          },
-          text);
+      cosine = adjoin(polynomial,
+                      [&](arb_t ball, slong precision) {
+                        enclose(part, ball, precision);
+                        arb_cos(ball, ball, precision);
+                      },
+                      {text});
       state_->named_roots.emplace(text, cosine);
     }
   }

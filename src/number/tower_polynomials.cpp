@@ -132,8 +132,8 @@ Number FieldTower::quadratic_root(const std::vector<Number>& coefficients, const
   }
 }
 
-Number FieldTower::irreducible_root(const fmpz_poly_t polynomial, const Enclosure& enclosure, const std::string& text) {
-  const auto known = state_->named_roots.find(text);
+Number FieldTower::irreducible_root(const fmpz_poly_t polynomial, const Enclosure& enclosure, const Generator& adjoined) {
+  const auto known = state_->named_roots.find(adjoined.text);
   if (known != state_->named_roots.end()) return lifted(known->second);
   const slong degree = fmpz_poly_degree(polynomial);
   std::vector<Number> coefficients;
@@ -148,9 +148,9 @@ Number FieldTower::irreducible_root(const fmpz_poly_t polynomial, const Enclosur
   } else if (degree == 2) {
     value = quadratic_root(coefficients, enclosure);
   } else {
-    value = adjoin(coefficients, enclosure, text);
+    value = adjoin(coefficients, enclosure, adjoined);
   }
-  state_->named_roots.emplace(text, value);
+  state_->named_roots.emplace(adjoined.text, value);
   return lifted(value);
 }
 
@@ -174,7 +174,7 @@ Number FieldTower::polynomial_root(const std::vector<Number>& coefficients, cons
         enclose_real_root(ball, chosen.factor, chosen.index, wanted);
       };
       return irreducible_root(chosen.factor, enclosure,
-                              "root(" + polynomial_text(coefficients) + ", " + to_exact(near) + ")");
+                              {"root(" + polynomial_text(coefficients) + ", " + to_exact(near) + ")"});
     }
     if (is_exact_tie(candidates, nearest, middle, precision))
       throw InvalidInput("two real roots are equally near to " + to_exact(near),

@@ -101,7 +101,7 @@ std::string counted(std::size_t count, const std::string& noun) {
 }
 
 std::string shown(const Value& value) {
-  constexpr std::size_t readable = 60;
+  constexpr std::size_t readable = 90;  // a line, beside a name
   if (value.exact.size() > readable) return "about " + short_decimal(value.decimal);
   const std::string decimal = short_decimal(value.decimal);
   return decimal.empty() || decimal == value.exact ? value.exact : value.exact + " = " + decimal;

@@ -47,7 +47,7 @@ std::optional<Number> cube_root_within_field(const Number& number) {
   };
   const Polynomial cube = {-number, zero, zero, Number(1L, number.field())};
   // The cubic has one real root; K is real, so it either lies in K or the cubic is irreducible over K.
-  const auto root = adjoin_root(number.field(), cube, enclosure, "", number.field().degree());
+  const auto root = adjoin_root(number.field(), cube, enclosure, {}, number.field().degree());
   if (!root) return {};
   if (root->root * root->root * root->root != number) throw ToolFault("a cube root is wrong");
   return root->root;

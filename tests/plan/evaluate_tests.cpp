@@ -113,27 +113,27 @@ TEST_CASE("operators") {
   CHECK(text("2^3^2") == "512");
   CHECK(text("(-8)^(1/3)") == "-2");
   CHECK(text("(-8)^(2/3)") == "4");
-  CHECK(text("1/2 + 3/4*w") == "1/2 + 3/4*sqrt(2)");
+  CHECK(text("1/2 + 3/4*w") == "(2 + 3*sqrt(2))/4");
   CHECK(text("w^2") == "2");
-  CHECK(text("1/(1 + w)") == "-1 + sqrt(2)");
-  CHECK(text("2*[1, w, 0] - [1, 1, 1]/2") == "[3/2, -1/2 + 2*sqrt(2), -1/2]");
+  CHECK(text("1/(1 + w)") == "sqrt(2) - 1");
+  CHECK(text("2*[1, w, 0] - [1, 1, 1]/2") == "[3/2, 2*sqrt(2) - 1/2, -1/2]");
   CHECK(text("-[1, 2, 3]") == "[-1, -2, -3]");
-  CHECK(text("M + up") == "[1/2, 1/2*sqrt(3), 1]");
+  CHECK(text("M + up") == "[1/2, sqrt(3)/2, 1]");
   CHECK(text("(M + up).z*3") == "3");
   CHECK(text("[1, 2, 3]*2") == "[2, 4, 6]");
 }
 
 TEST_CASE("functions") {
   CHECK(text("sqrt(8)") == "2*sqrt(2)");
-  CHECK(text("sqrt(3/4)") == "1/2*sqrt(3)");
+  CHECK(text("sqrt(3/4)") == "sqrt(3)/2");
   CHECK(text("cbrt(-16)") == "-2*cbrt(2)");
-  CHECK(text("abs(1 - w)") == "-1 + sqrt(2)");
+  CHECK(text("abs(1 - w)") == "sqrt(2) - 1");
   CHECK(text("min(w, 3/2, 1.42)") == "sqrt(2)");
   CHECK(text("max(1, w)") == "sqrt(2)");
   CHECK(text("cos(60 deg)") == "1/2");
-  CHECK(text("sin(pi/4)") == "1/2*sqrt(2)");
-  CHECK(text("tan(t)") == "1/3*sqrt(3)");
-  CHECK(text("cos(pi/5)") == "1/4 + 1/4*sqrt(5)");
+  CHECK(text("sin(pi/4)") == "sqrt(2)/2");
+  CHECK(text("tan(t)") == "sqrt(3)/3");
+  CHECK(text("cos(pi/5)") == "(1 + sqrt(5))/4");
   CHECK(text("acos(1/3)") == "acos(1/3)");
   CHECK(text("asin(1/2)") == "30 deg");
   CHECK(text("atan(-1)") == "-45 deg");
@@ -260,7 +260,7 @@ TEST_CASE("equations of planes") {
   CHECK(plane("x + 2*y = 1") == "1 2 0 = 1");
   CHECK(plane("1 = z") == "0 0 -1 = -1");
   CHECK(plane("x = a/2") == "1 0 0 = 1");
-  CHECK(plane("w*(x - y)/2 - 3 = -(z + w)") == "1/2*sqrt(2) -1/2*sqrt(2) 1 = 3 - sqrt(2)");
+  CHECK(plane("w*(x - y)/2 - 3 = -(z + w)") == "sqrt(2)/2 -sqrt(2)/2 1 = 3 - sqrt(2)");
   CHECK(plane("x*3 = M.x*2 + root(x^2 - x, 0.9)") == "3 0 0 = 2");
   // the normal points towards left > right
   Bench bench;

@@ -37,11 +37,11 @@ def measure(name, code=0, *options):
 
 # name: volume, cosine of the dihedral angle, faces, edges, vertices, whether the Dehn invariant is zero
 REGULAR = {
-    "tetrahedron": ("1/12*sqrt(2)", "1/3", 4, 6, 4, False),
+    "tetrahedron": ("sqrt(2)/12", "1/3", 4, 6, 4, False),
     "cube": ("1", "0", 6, 12, 8, True),
-    "octahedron": ("1/3*sqrt(2)", "-1/3", 8, 12, 6, False),
-    "dodecahedron": ("15/4 + 7/4*sqrt(5)", "-1/5*sqrt(5)", 12, 30, 20, False),
-    "icosahedron": ("5/4 + 5/12*sqrt(5)", "-1/3*sqrt(5)", 20, 30, 12, False),
+    "octahedron": ("sqrt(2)/3", "-1/3", 8, 12, 6, False),
+    "dodecahedron": ("(15 + 7*sqrt(5))/4", "-sqrt(5)/5", 12, 30, 20, False),
+    "icosahedron": ("5*(3 + sqrt(5))/12", "-sqrt(5)/3", 20, 30, 12, False),
 }
 for name, (volume, cosine, faces, edges, vertices, zero) in REGULAR.items():
     found = measure(name)
@@ -89,10 +89,10 @@ expect([(kind["count"], kind["length"]["exact"], kind["angle"]["cosine"]) for ki
 expect(found["dehn"]["zero"], True, "Dehn invariant of the rhombic dodecahedron")
 found = measure("snub-cube")
 t = "root(x^3 - x^2 - x - 1, 183/100)"
-expect(found["volume"]["exact"], f"4/3 + 28/3*{t}^2", "volume of the snub cube")
+expect(found["volume"]["exact"], f"(4 + 28*{t}^2)/3", "volume of the snub cube")
 expect([found[key] for key in ("faces", "edges", "vertices", "shells", "genus")], [38, 60, 24, 1, 0], "snub cube")
 expect([(kind["count"], kind["angle"]["degrees"][:6]) for kind in found["edge_kinds"]], [(24, "142.98"), (36, "153.23")], "snub cube")
-expect(found["edge_kinds"][1]["angle"]["cosine"], f"1/3 - 2/3*{t}", "snub cube, triangle to triangle")
+expect(found["edge_kinds"][1]["angle"]["cosine"], f"(1 - 2*{t})/3", "snub cube, triangle to triangle")
 
 # a ring: genus 1; a cavity: two shells; two cubes that touch along an edge: two shells, one common edge
 for name, counts in {"frame": [10, 24, 16, 1, 1], "hollow": [12, 24, 16, 2, 0], "touching": [12, 23, 14, 2, 0]}.items():

@@ -51,8 +51,8 @@ TEST_CASE("regular solids: volumes for unit edge", "[shapes]") {
   const std::map<std::string, std::string> published = {{"tetrahedron", "sqrt(2)/12"},
                                                         {"cube", "1"},
                                                         {"octahedron", "sqrt(2)/3"},
-                                                        {"dodecahedron", "15/4 + 7/4*sqrt(5)"},
-                                                        {"icosahedron", "5/4 + 5/12*sqrt(5)"}};
+                                                        {"dodecahedron", "(15 + 7*sqrt(5))/4"},
+                                                        {"icosahedron", "5*(3 + sqrt(5))/12"}};
   REQUIRE(regular_names().size() == 5);
   for (const std::string& name : regular_names()) {
     INFO(name);
