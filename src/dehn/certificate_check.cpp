@@ -182,7 +182,7 @@ void check_independence(const ClassDecision& part, const Field& field) {
   nmod_mat_clear(matrix);
 }
 
-/// An element a + b*sqrt(-r) with a^2 + r*b^2 = 1.
+/// An element a + b*sqrt(-r); in relations with a^2 + r*b^2 = 1.
 struct UnitElement {
   Number a, b;
 };
@@ -258,6 +258,47 @@ bool check_coefficients(const ClassDecision& part, const std::vector<AngleTerm>&
   return zero;
 }
 
+/// A direction X + Y*sqrt(-r) whose argument is the sum of factor * arctan(sqrt(T_pivot)).
+UnitElement direction_of(const GatheredTerm& term, const ClassDecision& part) {
+  const Number one(1L, part.radicand.field());
+  UnitElement sum{one, Number(0L, part.radicand.field())};
+  for (std::size_t i = 0; i < term.pivots.size(); ++i) {
+    const Number& scale = part.scales[term.pivots[i]];
+    const long factor = term.factors[i];
+    sum = multiply(sum, raise({one, factor < 0 ? -scale : scale}, static_cast<ulong>(std::labs(factor)), part.radicand),
+                   part.radicand);
+  }
+  return sum;
+}
+
+void check_sums(const DehnInvariant& invariant) {
+  std::set<std::pair<std::size_t, std::size_t>> shown;
+  std::size_t wanted = 0;
+  for (const ClassDecision& part : invariant.decision.classes)
+    for (const Number& coefficient : part.coefficients) wanted += coefficient.is_zero() ? 0 : 1;
+  for (const GatheredTerm& term : invariant.sums) {
+    demand(
+        term.part < invariant.decision.classes.size() && !term.pivots.empty() && term.pivots.size() == term.factors.size(),
+        "a sum of angles of no class, or without a factor for each of them");
+    const ClassDecision& part = invariant.decision.classes[term.part];
+    for (std::size_t i = 0; i < term.pivots.size(); ++i) {
+      const auto pivot = std::find(part.pivots.begin(), part.pivots.end(), term.pivots[i]);
+      demand(pivot != part.pivots.end() && shown.insert({term.part, term.pivots[i]}).second,
+             "a sum has an angle that is no pivot, or one that another sum has");
+      const Number& coefficient = part.coefficients[static_cast<std::size_t>(pivot - part.pivots.begin())];
+      demand(!coefficient.is_zero() && coefficient == Number(term.factors[i]) * term.coefficient,
+             "a pivot's coefficient is not its factor times that of its sum");
+    }
+    const UnitElement sum = direction_of(term, part);
+    // The angle itself, or the negative of its complement: right angles do not count.
+    const Number x = square(sum.a), y = part.radicand * square(sum.b);
+    demand(!x.is_zero() && !y.is_zero() &&
+               ((sum.a * sum.b).sign() > 0 ? term.tangent_squared * x == y : term.tangent_squared * y == x),
+           "a sum of angles is another one");
+  }
+  demand(shown.size() == wanted, "a pivot is in no sum");
+}
+
 }  // namespace
 
 std::string fault_in_certificate(const DehnInvariant& invariant) {
@@ -272,6 +313,7 @@ std::string fault_in_certificate(const DehnInvariant& invariant) {
       check_relations(part);
       zero = check_coefficients(part, invariant.decision.angles) && zero;
     }
+    check_sums(invariant);
     demand(zero == invariant.decision.zero, "the answer is not what the coefficients say");
   } catch (const Fault& fault) {
     return fault.what();

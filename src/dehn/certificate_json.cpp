@@ -114,11 +114,17 @@ std::string certificate_json(const DehnInvariant& invariant) {
     return "{\"q\":" + std::to_string(each.place.q) + ",\"root\":" + std::to_string(each.place.root) +
            ",\"symbols\":" + integers(each.symbols) + "}";
   };
+  const auto sum = [&](std::size_t i) {
+    const GatheredTerm& each = invariant.sums[i];
+    return "{\"class\":" + std::to_string(each.part) + ",\"pivots\":" + integers(each.pivots) +
+           ",\"factors\":" + integers(each.factors) + ",\"coefficient\":" + json(each.coefficient) +
+           ",\"tangent_squared\":" + json(each.tangent_squared) + "}";
+  };
   return "{\"format\":\"cutproof-dehn-certificate\",\"version\":1,\"field\":" + json(*invariant.field) +
          ",\"edges\":" + list(invariant.edges.size(), edge) + ",\"angles\":" + list(decision.angles.size(), angle) +
          ",\"separations\":" + list(decision.separations.size(), separation) +
          ",\"classes\":" + list(decision.classes.size(), [&](std::size_t i) { return json(decision.classes[i]); }) +
-         ",\"zero\":" + (decision.zero ? "true" : "false") + "}";
+         ",\"sums\":" + list(invariant.sums.size(), sum) + ",\"zero\":" + (decision.zero ? "true" : "false") + "}";
 }
 
 }  // namespace cutproof

@@ -4,6 +4,7 @@
 
 #include "cutproof/result.hpp"
 #include "dehn/decision.hpp"
+#include "dehn/gather.hpp"
 #include "number/angle.hpp"
 #include "solid/engine.hpp"
 
@@ -23,6 +24,7 @@ struct DehnInvariant {
   const Field* field = nullptr;
   std::vector<CountedEdge> edges;  ///< all true edges, right angles too, so that every face is closed
   Decision decision;
+  std::vector<GatheredTerm> sums;  ///< what is shown
 };
 
 /// Numbers of fields below `field` are lifted. Exact; LimitReached as for `decide`.

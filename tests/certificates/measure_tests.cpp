@@ -49,7 +49,7 @@ TEST_CASE("A regular tetrahedron, measured") {
 }
 
 TEST_CASE("Pivots are angles of the solid") {
-  CHECK(measured("octahedron", regular_octahedron()).dehn->text == "24*sqrt(2) (x) arccos(-1/3)");
+  CHECK(measured("octahedron", regular_octahedron()).dehn->text == "-24*sqrt(2) (x) arccos(1/3)");
   const MeasureResult cube = measured("cube", box(1, 1, 1));
   CHECK(cube.dehn->text == "0");
   CHECK(cube.dehn->zero);
@@ -124,7 +124,7 @@ TEST_CASE("Five solids with a single odd edge") {
     const MeasureResult refused = measured(each.file, off_file(std::string(each.file) + ".off"), &strict);
     CHECK_FALSE(refused.audit->passed);
     CHECK(refused.audit->edges.size() == 1);
-    if (!each.zero) CHECK(result.dehn->text == "3*sqrt(2) (x) arccos(-1/3)");
+    if (!each.zero) CHECK(result.dehn->text == "-3*sqrt(2) (x) arccos(1/3)");
   }
 }
 

@@ -200,9 +200,29 @@ def check_coefficients(field, part, lengths):
     return coefficients
 
 
+def check_sum(field, term, classes, shown):
+    """A sum of factor times pivot's angle, modulo pi; takes its pivots from those to be shown. Returns coefficient, radicand, T."""
+    demand(0 <= term["class"] < len(classes) and len(term["pivots"]) == len(term["factors"]) > 0, "a sum of no class")
+    radicand, scales = classes[term["class"]]
+    coefficient, tangent_squared = field.element(term["coefficient"]), field.element(term["tangent_squared"])
+    x, y = field.integer(1), ()
+    for pivot, factor in zip(term["pivots"], term["factors"]):
+        own = shown.pop((term["class"], pivot), None)
+        demand(own is not None, "a sum has an angle that is no pivot, or one that another sum has")
+        demand(own == field.multiply(field.integer(factor), coefficient), "a pivot's coefficient is not its factor times its sum's")
+        scale = scales[pivot] if factor > 0 else field.negative(scales[pivot])
+        for _ in range(abs(factor)):
+            x, y = (field.subtract(x, field.multiply(radicand, field.multiply(y, scale))), field.add(y, field.multiply(x, scale)))
+    over, under = field.multiply(radicand, field.multiply(y, y)), field.multiply(x, x)
+    demand(bool(over) and bool(under), "a sum of angles is a right one")
+    if field.sign(field.multiply(x, y)) < 0:  # the negative of the complement: right angles do not count
+        over, under = under, over
+    demand(field.multiply(tangent_squared, under) == over, "a sum of angles is another one")
+    return coefficient, radicand, tangent_squared
+
+
 def check_certificate(certificate):
-    """Demands that the certificate proves its answer; returns the field and the pivots (coefficient, radicand, T) with a
-    coefficient that is not zero."""
+    """Demands that the certificate proves its answer; returns the field and the sums of pivots (coefficient, radicand, T)."""
     demand(certificate["format"] == "cutproof-dehn-certificate" and certificate["version"] == 1, "an unknown format")
     field = read_field(certificate["field"])
     sums = sums_of_edges(field, certificate["edges"])
@@ -214,7 +234,7 @@ def check_certificate(certificate):
         totals[tangent_squared] = field.add(totals.get(tangent_squared, ()), coefficient)
     demand({t: c for t, c in totals.items() if c} == sums, "the coefficients of the angles are not what the edges give")
 
-    seen, nonzero = [], []
+    seen, nonzero, shown, classes = [], [], {}, []
     radicands = [field.element(part["radicand"]) for part in certificate["classes"]]
     check_separations(field, certificate["separations"], radicands)
     for part, radicand in zip(certificate["classes"], radicands):
@@ -232,7 +252,11 @@ def check_certificate(certificate):
         lengths = [field.multiply(angles[index][1], scale) for index, scale in zip(part["angles"], scales)]
         for pivot, coefficient in zip(part["pivots"], check_coefficients(field, part, lengths)):
             if coefficient:
-                nonzero.append((coefficient, radicand, angles[part["angles"][pivot]][0]))
+                shown[len(classes), pivot] = coefficient
+        classes.append((radicand, scales))
+    for term in certificate["sums"]:
+        nonzero.append(check_sum(field, term, classes, shown))
+    demand(not shown, "a pivot is in no sum")
     demand(sorted(seen) == list(range(len(angles))), "an angle is in no class, or in two")
     demand(certificate["zero"] is (not nonzero), "the answer is not what the coefficients say")
     return field, nonzero
@@ -264,8 +288,7 @@ def check_dehn(dehn):
         length = decimal_value(field, coefficient) * decimal_value(field, radicand).sqrt()
         tangent = decimal_value(field, tangent_squared).sqrt()
         degrees, cosine = decimal_atan_degrees(tangent), 1 / (1 + tangent * tangent).sqrt()
-        if Decimal(term["angle"]["degrees"]) > 90:  # the supplement is shown: the same angle with the other sign
-            length, degrees, cosine = -length, 180 - degrees, -cosine
+        demand(0 < Decimal(term["angle"]["degrees"]) < 90, "an angle is not acute")
         demand(close(Decimal(term["coefficient"]["decimal"]), length), "a coefficient's decimal is wrong")
         demand(close(Decimal(term["angle"]["degrees"]), degrees), "an angle's degrees are wrong")
         demand(close_to_text(length, term["coefficient"]["exact"]), "a coefficient is not what is shown")

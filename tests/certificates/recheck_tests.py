@@ -87,7 +87,7 @@ def tamper(certificate, rng, names=None):
         else:
             node[path[-1]] = changed(node[path[-1]], rng)
         return bad, ".".join(map(str, path))
-    lists = [("edges",), ("angles",), ("separations",), ("classes",)]
+    lists = [("edges",), ("angles",), ("separations",), ("classes",), ("sums",)]
     for index in range(len(bad["classes"])):
         keys = ("angles", "scales", "characters", "pivots", "relations", "coefficients")
         lists += [("classes", index, key) for key in keys]

@@ -38,6 +38,7 @@ TEST_CASE("Each change of a certificate is objected to", "[dehn]") {
   std::size_t with_pivot = 0;
   while (good.decision.classes[with_pivot].pivots.empty()) ++with_pivot;
   REQUIRE_FALSE(good.decision.separations.empty());
+  REQUIRE_FALSE(good.sums.empty());
 
   using Change = std::function<void(DehnInvariant&)>;
   const auto part = [&](DehnInvariant& x) -> ClassDecision& { return x.decision.classes[with_relation]; };
@@ -76,6 +77,17 @@ TEST_CASE("Each change of a certificate is objected to", "[dehn]") {
       {"relation order", [&](auto& x) { part(x).relations[0].order = 0; }},
       {"relation dropped", [&](auto& x) { part(x).relations.clear(); }},
       {"pivot coefficient", [&](auto& x) { proof(x).coefficients[0] += Number::fraction(1, 1000000007); }},
+      {"factor of a sum", [](auto& x) { x.sums[0].factors[0] += 1; }},
+      {"coefficient of a sum", [](auto& x) { x.sums[0].coefficient += Number(1); }},
+      {"angle of a sum", [](auto& x) { x.sums[0].tangent_squared += Number::fraction(1, 1000000007); }},
+      {"negative angle of a sum",
+       [](auto& x) {
+         for (long& factor : x.sums[0].factors) factor = -factor;
+         x.sums[0].coefficient = -x.sums[0].coefficient;
+       }},
+      {"sum dropped", [](auto& x) { x.sums.pop_back(); }},
+      {"sum twice", [](auto& x) { x.sums.push_back(x.sums.front()); }},
+      {"sum of another class", [](auto& x) { x.sums[0].part = x.decision.classes.size(); }},
       {"answer", [](auto& x) { x.decision.zero = !x.decision.zero; }},
   };
   for (const auto& [name, change] : changes) {

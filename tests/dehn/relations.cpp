@@ -22,6 +22,7 @@ DehnInvariant without_edges(const std::vector<AngleTerm>& terms) {
   DehnInvariant invariant;
   invariant.field = &terms.front().tangent_squared.field();
   invariant.decision = decide(terms);
+  invariant.sums = gathered_terms(invariant.decision);
   return invariant;
 }
 
