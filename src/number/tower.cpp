@@ -170,7 +170,7 @@ Number FieldTower::root(const Number& radicand, unsigned long n) {
     adjoined.root = degree;
     fmpz_set(adjoined.radicand, rational.numerator());
   }
-  const Number value = adjoin(polynomial, enclosure, std::move(adjoined));
+  const Number value = adjoin(polynomial, enclosure, adjoined);
   state_->roots.push_back({core, degree, value});
   return Number(factor, top()) * value;
 }

@@ -278,7 +278,7 @@ void write_step_findings(const CheckResult& result, const Lead& lead, int step, 
     groups[finding.code].push_back(&finding);
   }
   std::set<std::string> hints{result.findings[lead.finding].hint};
-  std::string label = first_label;
+  const std::string& label = first_label;
   for (const std::string& code : order) {
     const std::vector<Line> lines = lines_of(groups[code], lead);
     for (std::size_t i = 0; i < lines.size(); ++i) {
