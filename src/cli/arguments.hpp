@@ -44,7 +44,7 @@ struct Arguments {
   Shard shard;
   bool quiet = false, verbose = false;
   bool no_mends = false;  ///< of check
-  bool full = false;  ///< of check
+  bool full = false;      ///< of check
   bool certificates = true;
 };
 
