@@ -50,6 +50,17 @@ FindingPlace place_of(const CheckResult& result, const Finding& finding) {
   return {result.plan, finding.suspects.front().line, finding.suspects.front().column};
 }
 
+Finding at_suspect(Finding finding) {
+  if (finding.suspects.empty()) return finding;
+  const Suspect suspect = finding.suspects.front();
+  finding.step = suspect.step;
+  finding.line = suspect.line;
+  finding.column = suspect.column;
+  finding.excerpt = suspect.excerpt;
+  finding.caret_length = suspect.caret_length;
+  return finding;
+}
+
 FindingPlace own_place_of(const CheckResult& result, const Finding& finding) {
   return {finding.file.empty() ? result.plan : finding.file, finding.line, finding.line > 0 ? finding.column : 0};
 }

@@ -24,6 +24,10 @@ FindingPlace place_of(const CheckResult& result, const Finding& finding);
 /// Where it was found.
 FindingPlace own_place_of(const CheckResult& result, const Finding& finding);
 
+/// The finding as if it stood at the place of its likeliest suspect: its step, line, column and the plan's text there;
+/// itself where it has none.
+Finding at_suspect(Finding finding);
+
 /// True when the finding is about the goal as a whole and not about a step.
 bool concerns_goal(const Finding& finding);
 /// True when it is about the dissection, at a step or at the start.

@@ -227,15 +227,7 @@ Lead lead_of(const CheckResult& result) {
   for (std::size_t i = 1; i < result.findings.size(); ++i)
     if (rank(result.findings[i]) < rank(result.findings[lead.finding])) lead.finding = i;
   const Finding& first = result.findings.at(lead.finding);
-  lead.shown = first;
-  if (!first.suspects.empty()) {
-    const Suspect& suspect = first.suspects.front();
-    lead.shown.step = suspect.step;
-    lead.shown.line = suspect.line;
-    lead.shown.column = suspect.column;
-    lead.shown.excerpt = suspect.excerpt;
-    lead.shown.caret_length = suspect.caret_length;
-  }
+  lead.shown = at_suspect(first);
   std::map<std::string, std::vector<const Finding*>> alike, at_goal;
   for (const Finding& each : result.findings) (concerns_goal(each) ? at_goal : alike)[each.code].push_back(&each);
   std::vector<const Finding*> together;

@@ -90,26 +90,7 @@ std::string path_of(const std::vector<PictureLine>& lines) {
 
 // Text for people, in an element or an attribute.
 std::string xml(const std::string& text) {
-  std::string result;
-  for (const char c : escaped(text)) {
-    switch (c) {
-      case '&':
-        result += "&amp;";
-        break;
-      case '<':
-        result += "&lt;";
-        break;
-      case '>':
-        result += "&gt;";
-        break;
-      case '"':
-        result += "&quot;";
-        break;
-      default:
-        result += c;
-    }
-  }
-  return result;
+  return in_markup(escaped(text));
 }
 
 std::string code(unsigned colour, int tone) {

@@ -2,6 +2,7 @@
 // The life of report files: usage, removal, writing, and what the others say when one fails. Faults of disks and streams are
 // tested through the whole program (tests/program).
 #include "cli/report_files.hpp"
+#include "cli/temporary_folder.hpp"
 #include "report/sample_results.hpp"
 
 #include <catch2/catch.hpp>
@@ -20,19 +21,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
-  fs::path path;
-  Folder() {
-    std::string name = (fs::temp_directory_path() / "cutproof-tests-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    path = name;
-  }
-  ~Folder() { fs::remove_all(path); }
-  std::string file(const char* name) const { return (path / name).string(); }
-  std::string write(const char* name) const {
-    std::ofstream(file(name)) << "old";
-    return file(name);
-  }
+struct Folder : TemporaryFolder {
+  std::string file(const char* name) const { return at(name); }
+  std::string write(const char* name) const { return TemporaryFolder::write(name, "old"); }
   std::size_t count() const { return static_cast<std::size_t>(std::distance(fs::directory_iterator(path), {})); }
 };
 

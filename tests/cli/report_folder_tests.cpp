@@ -3,6 +3,7 @@
 #include "cli/report_folder.hpp"
 
 #include "cli/report_files.hpp"
+#include "cli/temporary_folder.hpp"
 #include "report/sample_results.hpp"
 
 #include <catch2/catch.hpp>
@@ -21,19 +22,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Place {
-  fs::path path;
-  Place() {
-    std::string name = (fs::temp_directory_path() / "cutproof-tests-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    path = name;
-  }
-  ~Place() { fs::remove_all(path); }
-  std::string at(const char* name) const { return (path / name).string(); }
-  void write(const char* name, const std::string& text = "mine") const {
-    fs::create_directories((path / name).parent_path());
-    std::ofstream(at(name)) << text;
-  }
+struct Place : TemporaryFolder {
+  void write(const char* name, const std::string& text = "mine") const { TemporaryFolder::write(name, text); }
   std::size_t count() const { return static_cast<std::size_t>(std::distance(fs::recursive_directory_iterator(path), {})); }
   /// Puts a report folder in place.
   std::string report(const char* name) const {

@@ -167,6 +167,18 @@ class Pages(PageTest):
         self.page(self.plan(GOOD.replace("y = 1", f"y = {long} + 1")), code=2)
         self.assertLess(len(self.written), 900000)
 
+    def test_the_line_shown_is_the_line_named(self):
+        found = 0
+        for path in sorted((PROJECT / "plans" / "broken").glob("*.yaml")):
+            self.run_program("check", str(path), "--no-mends", "--report", "html=" + self.path("p.html"))
+            page = pathlib.Path(self.path("p.html")).read_text(encoding="utf-8")
+            for named, shown in re.findall(r'<span class="where">[^<]*line (\d+)</span>.*?(?:<pre class="excerpt"><span class="soft"> *(\d+)|</li>)',
+                                           page, re.S):
+                if shown:
+                    self.assertEqual(named, shown, path.name)
+                    found += 1
+        self.assertGreater(found, 30)
+
     def test_many_findings_and_pieces_fold(self):
         many = "\n".join("  - expect: { pieces: 7 }" for _ in range(123))
         page = self.page(self.plan(GOOD.replace("steps:\n", "steps:\n" + many + "\n")), code=1)

@@ -65,7 +65,7 @@ std::string finding_item(const Sheet& sheet, const Finding& finding, const std::
       figure.empty() ? "<li class=\"finding\"><div>\n" : "<li class=\"finding pictured\">" + figure + "<div>\n";
   text +=
       fmt::format("<p><span class=\"code\">{}</span> <span class=\"where\">{}</span></p>\n", in_page(finding.code), where);
-  text += "<p>" + prose_in_page(finding.message) + "</p>\n" + excerpt(finding) + finding_facts(finding);
+  text += "<p>" + prose_in_page(finding.message) + "</p>\n" + excerpt(at_suspect(finding)) + finding_facts(finding);
   if (!finding.hint.empty()) text += "<p>Try: " + prose_in_page(finding.hint) + "</p>\n";
   if (kind_of(finding).of_plan) text += "<p>" + view_button(sheet, finding.step, "Show this step in the view") + "</p>\n";
   return text + "</div></li>\n";
