@@ -142,8 +142,10 @@ std::string shapes_text(const CheckResult& result) {
       result.shapes.begin(), result.shapes.end(), [](const ShapeResult& shape) { return shape.mirror_of.has_value(); }));
   const std::size_t plain = result.shapes.size() - mirrored;
   const std::string pieces = counted(result.pieces.size(), "piece") + " of ";
-  if (plain > 1) return pieces + counted(plain, "shape");
-  return pieces + "one shape" + (mirrored > 0 ? " and its mirror image" : "");
+  const std::string shapes = pieces + (plain == 1 ? "one shape" : counted(plain, "shape"));
+  if (mirrored == 0) return shapes;
+  if (plain == 1) return shapes + " and its mirror image";
+  return shapes + (mirrored == 1 ? " and the mirror image of one" : " and the mirror images of " + std::to_string(mirrored));
 }
 
 const std::vector<FindingKind>& finding_kinds() {

@@ -45,7 +45,7 @@ std::vector<AlikeFindings> fold_alike(const std::vector<const Finding*>& finding
 /// The finding as it stands in the report for people, without colours, and where to look; lines end with a line end each.
 std::string finding_paragraphs(const CheckResult& result, const Finding& finding);
 
-/// `7 pieces of 5 shapes`, where mirror images count as one shape; `6 pieces of one shape and its mirror image`; empty where
+/// `7 pieces of 5 shapes and the mirror image of one`, `6 pieces of one shape and its mirror image`; empty where
 /// shapes were not asked for.
 std::string shapes_text(const CheckResult& result);
 

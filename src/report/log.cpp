@@ -5,6 +5,7 @@
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
+#include "report/verdict_text.hpp"
 
 #include <algorithm>
 
@@ -45,16 +46,7 @@ std::string log_lines(const std::vector<CheckResult>& results) {
       text += file_text(result.plan) + ": " + outcome_word(result.outcome) + ": and " + std::to_string(count - listed) +
               " more findings\n";
   }
-  text += counted(results.size(), "plan") + ": ";
-  bool first = true;
-  for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
-    const auto count =
-        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
-    if (count == 0) continue;
-    text += (first ? "" : ", ") + std::to_string(count) + " " + outcome_word(outcome);
-    first = false;
-  }
-  return text + "\n";
+  return text + tally(results) + "\n";
 }
 
 std::string check_reports(const std::vector<CheckResult>& results, const TextStyle& style) {

@@ -8,6 +8,7 @@
 #include "report/refutation_text.hpp"
 #include "report/step_text.hpp"
 #include "report/terminal_full.hpp"
+#include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
 
@@ -24,10 +25,7 @@ namespace {
 std::vector<std::string> deeds(const CheckResult& result) {
   std::vector<std::string> counts;
   for (const char* kind : {"cut", "move", "join", "split"}) {
-    const auto count =
-        static_cast<std::size_t>(std::count_if(result.steps.begin(), result.steps.end(), [&](const auto& step) {
-          return step.kind == kind && !(step.added.empty() && step.moved.empty());
-        }));
+    const std::size_t count = times_done(result, kind);
     if (count > 0) counts.push_back(counted(count, kind));
   }
   return counts;
@@ -39,22 +37,11 @@ std::string listed(const std::vector<std::string>& words) {
   return text;
 }
 
-// `5 shapes`, `one shape and its mirror image`, `5 shapes and the mirror image of one`.
-std::string shapes_text(const std::vector<ShapeResult>& shapes) {
-  const auto mirrored = static_cast<std::size_t>(
-      std::count_if(shapes.begin(), shapes.end(), [](const ShapeResult& shape) { return shape.mirror_of.has_value(); }));
-  const std::size_t direct = shapes.size() - mirrored;
-  std::string text = direct == 1 ? "one shape" : counted(direct, "shape");
-  if (mirrored == 0) return text;
-  if (direct == 1) return text + " and its mirror image";
-  return text + (mirrored == 1 ? " and the mirror image of one" : fmt::format(" and the mirror images of {}", mirrored));
-}
-
 std::string making(const CheckResult& result) {
   const std::size_t before = result.steps.empty() ? result.pieces.size() : result.steps.front().pieces_before;
   const std::vector<std::string> done = deeds(result);
-  std::string text = counted(result.pieces.size(), "piece");
-  if (result.pieces.size() > 1 && !result.shapes.empty()) text += " of " + shapes_text(result.shapes);
+  std::string text = result.pieces.size() > 1 ? shapes_text(result) : "";
+  if (text.empty()) text = counted(result.pieces.size(), "piece");
   text += ", from " + counted(before, "solid") + (done.empty() ? "" : " by " + listed(done));
   return result.smallest ? text + "; shortest edge " + brief(result.smallest->edge) : text;
 }
@@ -90,18 +77,6 @@ std::vector<std::string> piece_words(const CheckResult& result, std::size_t widt
   }
   if (together && width >= 80) words.back() += "      (= congruent)";
   return words;
-}
-
-// The note of a plan that leaves out what dissections are made of: more often a slip than meant.
-std::string note(const CheckResult& result) {
-  const auto did = [&](const char* kind) {
-    return std::any_of(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
-      return step.kind == kind && !(step.added.empty() && step.moved.empty());
-    });
-  };
-  if (did("cut") && did("move")) return "";
-  const char* what = did("cut") ? "moves nothing" : did("move") ? "cuts nothing" : "cuts nothing and moves nothing";
-  return fmt::format("Note: this plan {}.", what);
 }
 
 std::string side(const VolumeAndDehn& side) {
@@ -200,7 +175,7 @@ void write_steps(const CheckResult& result, const Lead* lead, Layout* out) {
 void write_verified(const CheckResult& result, Layout* out) {
   out->paragraph(2, "", making(result));
   write_sides(result, out);
-  if (const std::string text = note(result); !text.empty()) out->paragraph(2, "", text);
+  if (const std::string text = idle_note(result); !text.empty()) out->paragraph(2, "", text);
   write_steps(result, nullptr, out);
   out->list(2, "pieces: ", piece_words(result, out->width()), Tint::plain, 3);
   out->paragraph(
@@ -244,21 +219,8 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
                     result.consequences.size() == 1 ? "it" : "them"));
 }
 
-std::string meaning(const CheckResult& result) {
-  const std::string findings = counted(std::max(total_count(result), result.findings.size()), "finding");
-  if (result.outcome == Outcome::invalid)
-    return (result.field || result.total_steps > 0 ? "The plan asks for something that is not there or has no meaning: "
-                                                   : "The plan cannot be read: ") +
-           findings + ".";
-  if (result.outcome == Outcome::stopped)
-    return result.steps.empty() ? "A limit was reached before the first step was done, so nothing is decided."
-                                : fmt::format("A limit was reached after {} of {}, so nothing is decided.",
-                                              result.steps.size(), counted(result.total_steps, "step"));
-  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
-}
-
 void write_undecided(const CheckResult& result, Layout* out) {
-  out->paragraph(2, "", meaning(result));
+  out->paragraph(2, "", verdict_sentence(result));
   std::vector<const Finding*> all;
   for (const Finding& each : result.findings) all.push_back(&each);
   std::vector<Finding> folded;

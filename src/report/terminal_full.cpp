@@ -5,46 +5,14 @@
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
 #include "report/mends_text.hpp"
+#include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
-
-#include <algorithm>
-#include <numeric>
 
 namespace cutproof {
 namespace {
 
 constexpr std::size_t all_lines = 20;  // more than that nobody reads
-
-std::string meaning(const CheckResult& result) {
-  // A limit says nothing about the plan, so it is no finding about it.
-  const bool half_way = result.counts.count("limit-reached") != 0 && result.outcome == Outcome::refuted;
-  const std::size_t count =
-      std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0}, [&](std::size_t sum, const auto& each) {
-        return half_way && each.first == "limit-reached" ? sum : sum + each.second;
-      });
-  const std::string findings = counted(half_way ? count : std::max(count, result.findings.size()), "finding");
-  switch (result.outcome) {
-    case Outcome::verified:
-      return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces ever "
-             "share "
-             "interior points, and at the end they fill the goal. The paths of motions were not examined.";
-    case Outcome::refuted:
-      if (half_way)
-        return fmt::format("The plan does not hold: {}. A limit was reached after {} of {}; the rest was not looked at.",
-                           findings, result.steps.size(), counted(result.total_steps, "step"));
-      return "The plan was executed exactly and does not hold: " + findings + ".";
-    case Outcome::invalid:
-      return "The plan cannot be read, or asks for something that has no meaning: " + findings + ".";
-    case Outcome::stopped:
-      if (result.steps.empty()) return "A limit was reached before the first step was done, so nothing is decided.";
-      return fmt::format("A limit was reached after {} of {}, so nothing is decided.", result.steps.size(),
-                         counted(result.total_steps, "step"));
-    case Outcome::failed:
-      break;
-  }
-  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
-}
 
 void write_sides(const CheckResult& result, Layout* out) {
   std::vector<std::vector<std::string>> rows;
@@ -108,19 +76,6 @@ void write_pieces(const CheckResult& result, Layout* out) {
   }
 }
 
-void write_notes(const CheckResult& result, Layout* out) {
-  if (result.outcome != Outcome::verified && result.outcome != Outcome::refuted) return;
-  const auto did = [&](const char* kind) {
-    return std::any_of(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
-      return step.kind == kind && !(step.added.empty() && step.moved.empty());
-    });
-  };
-  if (result.steps.size() < result.total_steps || (did("cut") && did("move"))) return;
-  const char* what = did("cut") ? "moves nothing" : did("move") ? "cuts nothing" : "cuts nothing and moves nothing";
-  out->gap();
-  out->paragraph(0, "", fmt::format("Note: this plan {}.", what));
-}
-
 }  // namespace
 
 std::string full_report(const CheckResult& result, const TextStyle& style) {
@@ -128,8 +83,12 @@ std::string full_report(const CheckResult& result, const TextStyle& style) {
   out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", result.plan, tint_of(result.outcome), Tint::bold);
   if (!result.title.empty()) out.paragraph(0, "", result.title);
   if (!result.source.empty()) out.paragraph(0, "", "source: " + result.source, Tint::plain, Tint::dim);
-  out.paragraph(0, "", meaning(result));
-  write_notes(result, &out);
+  out.paragraph(0, "", verdict_sentence(result));
+  const bool decided = result.outcome == Outcome::verified || result.outcome == Outcome::refuted;
+  if (const std::string note = idle_note(result); decided && !note.empty()) {
+    out.gap();
+    out.paragraph(0, "", note);
+  }
   write_sides(result, &out);
   write_steps(result, &out);
   write_pieces(result, &out);

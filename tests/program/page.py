@@ -146,7 +146,7 @@ class Pages(PageTest):
         names = [self.plan(text, name) for name, text in (("a.yaml", GOOD), ("b.yaml", REFUTED), ("c.yaml", "cutproof: 2\n"))]
         page = self.page(*names, code=2)
         self.assertEqual([anchor["href"] for anchor in page.all("a")], ["#plan-3", "#plan-2", "#plan-1"])
-        self.assertIn("3 plans: 1 invalid, 1 refuted, 1 verified", words(page.text))
+        self.assertIn("3 plans: 1 verified, 1 refuted, 1 invalid", words(page.text))
 
     def test_ends_that_show_nothing(self):
         self.assertIn("No plan falls to this shard.", self.page(self.plan(GOOD), "--shard", "2/2", code=0).text)

@@ -7,6 +7,7 @@
 #include "report/page/markup.hpp"
 #include "report/page/plan_sheet.hpp"
 #include "report/page/view_part.hpp"
+#include "report/verdict_text.hpp"
 #include "verify/digest.hpp"
 
 #include <fmt/format.h>
@@ -15,16 +16,6 @@
 
 namespace cutproof {
 namespace {
-
-std::string tally(const std::vector<CheckResult>& results) {
-  std::string text;
-  for (const Outcome outcome : {Outcome::failed, Outcome::invalid, Outcome::refuted, Outcome::stopped, Outcome::verified}) {
-    const auto count =
-        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
-    if (count > 0) text += fmt::format("{}{} {}", text.empty() ? "" : ", ", count, outcome_word(outcome));
-  }
-  return counted(results.size(), "plan") + (text.empty() ? "" : ": " + text);
-}
 
 // Nothing is fetched, and no script runs but the one that this digest names.
 std::string policy(std::string_view script) {

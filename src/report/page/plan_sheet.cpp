@@ -6,57 +6,22 @@
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
+#include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <numeric>
-
 namespace cutproof {
 namespace {
-
-std::size_t finding_count(const CheckResult& result) {
-  const std::size_t counted = std::accumulate(result.counts.begin(), result.counts.end(), std::size_t{0},
-                                              [](std::size_t sum, const auto& each) { return sum + each.second; });
-  return std::max(counted, result.findings.size());
-}
-
-std::string sentence(const CheckResult& result) {
-  const std::string steps = fmt::format("{} of {}", result.steps.size(), counted(result.total_steps, "step"));
-  switch (result.outcome) {
-    case Outcome::verified:
-      return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces share "
-             "interior points, and at the end they fill the goal. The paths of motions were not examined.";
-    case Outcome::refuted:
-      if (result.counts.count("limit-reached") != 0)
-        return "The plan was carried out exactly and does not hold. A limit was reached after " + steps +
-               "; the rest was not looked at.";
-      return "The plan was carried out exactly and does not hold: " + counted(finding_count(result), "finding") + ".";
-    case Outcome::invalid:
-      return "The plan cannot be read, or asks for something that has no meaning: " +
-             counted(finding_count(result), "finding") + ".";
-    case Outcome::stopped:
-      if (result.steps.empty()) return "A limit was reached before the first step was done, so nothing is decided.";
-      return "A limit was reached after " + steps + ", so nothing is decided.";
-    case Outcome::failed:
-      break;
-  }
-  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
-}
 
 // How many pieces, cuts and moves, between the start and the end.
 std::string pair_part(const Sheet& sheet, PagePictures& pictures) {
   const CheckResult& result = sheet.result;
   if (!result.start) return "";
-  const auto did = [&](const char* kind) {
-    return static_cast<std::size_t>(std::count_if(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
-      return step.kind == kind && !(step.added.empty() && step.moved.empty());
-    }));
-  };
   const std::string shapes = shapes_text(result);
   std::string between =
       "<strong>" + (shapes.empty() ? counted(result.pieces.size(), "piece") : in_page(shapes)) + "</strong>\n";
-  between += "by " + counted(did("cut"), "cut") + " and " + counted(did("move"), "move") + "<br>\n";
+  between +=
+      "by " + counted(times_done(result, "cut"), "cut") + " and " + counted(times_done(result, "move"), "move") + "<br>\n";
   if (result.smallest) between += "shortest edge " + in_page(result.smallest->edge.exact) + "<br>\n";
   between += "volume " + in_page(shown(result.start->volume));
   if (result.start->dehn) between += "<br>Dehn invariant " + in_page(result.start->dehn->text);
@@ -134,7 +99,7 @@ std::string sheet_head(const Sheet& sheet) {
   text += fmt::format("<p class=\"stamp {}\">{}</p>\n", outcome_word(result.outcome), outcome_mark(result.outcome));
   text += fmt::format("<div><{0} class=\"title\" dir=\"auto\">{1}</{0}>\n", level, title_of(result));
   if (!result.title.empty()) text += "<p class=\"plan-path\">" + name_in_page(result.plan) + "</p>\n";
-  return text + "</div>\n<p class=\"sentence\">" + sentence(result) + "</p>\n</header>\n";
+  return text + "</div>\n<p class=\"sentence\">" + verdict_sentence(result) + "</p>\n</header>\n";
 }
 
 SheetBody sheet_body(const Sheet& sheet) {

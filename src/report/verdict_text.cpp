@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/verdict_text.hpp"
+
+#include "report/findings_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cutproof {
+namespace {
+
+bool ended_half_way(const CheckResult& result) {
+  return result.outcome == Outcome::refuted && result.counts.count("limit-reached") != 0;
+}
+
+}  // namespace
+
+std::size_t finding_count(const CheckResult& result) {
+  std::size_t count = 0;
+  for (const auto& [code, times] : result.counts) count += ended_half_way(result) && code == "limit-reached" ? 0 : times;
+  return ended_half_way(result) ? count : std::max(count, result.findings.size());
+}
+
+std::string verdict_sentence(const CheckResult& result) {
+  const std::string findings = counted(finding_count(result), "finding");
+  const std::string reached =
+      fmt::format("A limit was reached after {} of {}", result.steps.size(), counted(result.total_steps, "step"));
+  switch (result.outcome) {
+    case Outcome::verified:
+      return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces share "
+             "interior points, and at the end they fill the goal. The paths of motions were not examined.";
+    case Outcome::refuted:
+      if (ended_half_way(result))
+        return "The plan does not hold: " + findings + ". " + reached + "; the rest was not looked at.";
+      return "The plan was carried out exactly and does not hold: " + findings + ".";
+    case Outcome::invalid:
+      return (result.field || result.total_steps > 0 ? "The plan asks for something that is not there or has no meaning: "
+                                                     : "The plan cannot be read: ") +
+             findings + ".";
+    case Outcome::stopped:
+      if (result.steps.empty()) return "A limit was reached before the first step was done, so nothing is decided.";
+      return reached + ", so nothing is decided.";
+    case Outcome::failed:
+      break;
+  }
+  return "This is a fault of the tool or of its surroundings and says nothing about the plan.";
+}
+
+std::size_t times_done(const CheckResult& result, const char* kind) {
+  return static_cast<std::size_t>(std::count_if(result.steps.begin(), result.steps.end(), [&](const StepResult& step) {
+    return step.kind == kind && !(step.added.empty() && step.moved.empty());
+  }));
+}
+
+std::string idle_note(const CheckResult& result) {
+  const bool cuts = times_done(result, "cut") > 0, moves = times_done(result, "move") > 0;
+  if (result.steps.size() < result.total_steps || (cuts && moves)) return "";
+  return fmt::format("Note: this plan {}.", cuts    ? "moves nothing"
+                                            : moves ? "cuts nothing"
+                                                    : "cuts nothing and moves nothing");
+}
+
+std::string tally(const std::vector<CheckResult>& results) {
+  std::string text;
+  for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
+    const auto count =
+        std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
+    if (count > 0) text += fmt::format("{}{} {}", text.empty() ? ": " : ", ", count, outcome_word(outcome));
+  }
+  return counted(results.size(), "plan") + text;
+}
+
+}  // namespace cutproof

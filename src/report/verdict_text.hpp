@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What an outcome means, in the one wording that the texts for people and the page share.
+#pragma once
+
+#include "cutproof/result.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// All findings about the plan, also those that are only counted. Of a refuted plan a limit that ended the run is none: it
+/// says nothing about the plan.
+std::size_t finding_count(const CheckResult& result);
+
+/// A sentence or two: what the outcome says of the plan, and how far the run came. No text of the plan is in it.
+std::string verdict_sentence(const CheckResult& result);
+
+/// How often steps of this kind did something.
+std::size_t times_done(const CheckResult& result, const char* kind);
+
+/// `Note: this plan cuts nothing.`: of a run that came to its end; more often a slip than meant. Else empty.
+std::string idle_note(const CheckResult& result);
+
+/// `5 plans: 3 verified, 2 refuted`.
+std::string tally(const std::vector<CheckResult>& results);
+
+}  // namespace cutproof
