@@ -120,7 +120,7 @@ struct UnusedSolid {
 struct ExactPlan {
   std::shared_ptr<FieldTower> tower;  ///< keeps the fields alive
   const Field* field = nullptr;
-  std::string title, source;
+  std::string title, source, note;
   bool allow_mirror = false;
   std::vector<NamedSolid> start;
   std::vector<Step> steps;

@@ -3,13 +3,14 @@
 #include "plan/plan_index.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace cutproof {
 
 namespace {
 
-const std::vector<std::string> sections = {"cutproof", "title",   "source", "mirror", "let",   "points",
-                                           "planes",   "motions", "solids", "start",  "steps", "goal"};
+const std::vector<std::string> sections = {"cutproof", "title",   "source", "note",  "mirror", "let", "points",
+                                           "planes",   "motions", "solids", "start", "steps",  "goal"};
 
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
@@ -42,20 +43,18 @@ PlanIndex::PlanIndex(Document& document) : document_(document) {
   const Node& root = document.root();
   if (root.is_broken()) throw Recorded{};
   if (!root.is_mapping()) fail(root, "a plan is a mapping of keys to values", "begin with `cutproof: 1`");
-  for (const Node::Entry& entry : root.entries) {
-    if (std::find(sections.begin(), sections.end(), entry.key) != sections.end()) continue;
-    const std::string near = nearest_word(entry.key, sections);
-    misspelt_.insert(near);
-    report(entry.key_begin, entry.key_end, "a plan has no key " + quoted_text(entry.key),
-           near.empty() ? "its keys are " + listed(sections) : "did you mean `" + near + "`?");
-  }
   const Node* version = section("cutproof");
+  const bool is_read = version != nullptr && version->is_scalar() && (version->text == "1" || version->text == "2");
+  if (is_read) version_ = version->text == "1" ? 1 : 2;
+  for (const Node::Entry& entry : root.entries)
+    if (is_foreign_key(entry, "a plan", sections)) misspelt_.insert(nearest_word(entry.key, words_of("a plan", sections)));
   if (version == nullptr) {
     if (!is_missing_for_a_reason("cutproof"))
       report(root.begin, root.begin, "the plan does not say which version of the language it is written in",
              "begin with `cutproof: 1`");
-  } else if (!version->is_broken() && (!version->is_scalar() || version->text != "1")) {
-    report(version->begin, version->end, "this tool reads version 1 of the plan language", "write `cutproof: 1`");
+  } else if (!is_read && !version->is_broken()) {
+    report(version->begin, version->end, "this tool reads versions 1 and 2 of the plan language",
+           "write `cutproof: 1` or `cutproof: 2`");
   }
   collect("let", NameSpace::value);
   collect("points", NameSpace::value);
@@ -156,15 +155,40 @@ const Node& PlanIndex::sequence(const Node& node, const std::string& what, const
   return node;
 }
 
+std::vector<std::string> PlanIndex::words_of(const std::string& place, const std::vector<std::string>& words) const {
+  std::vector<std::string> result;
+  std::copy_if(words.begin(), words.end(), std::back_inserter(result),
+               [&](const std::string& word) { return version_of_word(place, word) <= version_; });
+  return result;
+}
+
+bool PlanIndex::is_newer(const std::string& place, const Node::Entry& entry) {
+  const int needed = version_of_word(place, entry.key);
+  if (needed <= version_) return false;
+  report(entry.key_begin, entry.key_end,
+         "`" + entry.key + "` is a word of version " + std::to_string(needed) +
+             " of the plan language, and this plan is of version " + std::to_string(version_),
+         "write `cutproof: " + std::to_string(needed) + "` at the top");
+  return true;
+}
+
+void PlanIndex::refuse_newer(const std::string& place, const Node::Entry& entry) {
+  if (is_newer(place, entry)) throw Recorded{};
+}
+
+bool PlanIndex::is_foreign_key(const Node::Entry& entry, const std::string& what, const std::vector<std::string>& known) {
+  if (is_newer(what, entry)) return true;
+  if (std::find(known.begin(), known.end(), entry.key) != known.end()) return false;
+  const std::vector<std::string> words = words_of(what, known);
+  const std::string near = nearest_word(entry.key, words);
+  report(entry.key_begin, entry.key_end, what + " has no key " + quoted_text(entry.key),
+         near.empty() ? "its keys are " + listed(words) : "did you mean `" + near + "`?");
+  return true;
+}
+
 void PlanIndex::allow_keys(const Node& node, const std::string& what, const std::vector<std::string>& keys) {
   bool good = true;
-  for (const Node::Entry& entry : node.entries) {
-    if (std::find(keys.begin(), keys.end(), entry.key) != keys.end()) continue;
-    good = false;
-    const std::string near = nearest_word(entry.key, keys);
-    report(entry.key_begin, entry.key_end, what + " has no key " + quoted_text(entry.key),
-           near.empty() ? "its keys are " + listed(keys) : "did you mean `" + near + "`?");
-  }
+  for (const Node::Entry& entry : node.entries) good = !is_foreign_key(entry, what, keys) && good;
   if (!good) throw Recorded{};
 }
 

@@ -4,6 +4,7 @@
 
 #include "plan/document.hpp"
 #include "plan/expression.hpp"
+#include "plan/words.hpp"
 
 #include <initializer_list>
 #include <map>
@@ -25,6 +26,8 @@ class PlanIndex {
   explicit PlanIndex(Document& document);
 
   Document& document() { return document_; }
+  /// Of the language that the plan is written in; the newest where the plan does not say.
+  int version() const { return version_; }
   /// A section such as `steps`; null when there is none.
   const Node* section(std::string_view key) const { return document_.root().find(key); }
 
@@ -50,7 +53,12 @@ class PlanIndex {
   /// The node as a mapping or sequence that is not empty; fails with what is wanted instead.
   const Node& mapping(const Node& node, const std::string& what, const std::string& example);
   const Node& sequence(const Node& node, const std::string& what, const std::string& example);
-  /// Fails where keys are not in the list, with the nearest one as a hint for each; `what` has these keys.
+  /// Those words of a list that the plan's version has; `place` as for `version_of_word`.
+  std::vector<std::string> words_of(const std::string& place, const std::vector<std::string>& words) const;
+  /// Fails where a key is a word of a newer version than the plan's.
+  void refuse_newer(const std::string& place, const Node::Entry& entry);
+  /// Fails where keys are not in the list, or newer than the plan's version, with the nearest one as a hint for each; `what`
+  /// has these keys.
   void allow_keys(const Node& mapping, const std::string& what, const std::vector<std::string>& keys);
   /// The value of a key that must be there.
   const Node& required(const Node& mapping, const std::string& key, const std::string& what);
@@ -59,7 +67,12 @@ class PlanIndex {
 
  private:
   void collect(std::string_view section, NameSpace space);
+  /// Tells of a key that is newer than the plan's version; false when it is not.
+  bool is_newer(const std::string& place, const Node::Entry& entry);
+  /// Tells of a key that is newer or not among the known ones; false when it is.
+  bool is_foreign_key(const Node::Entry& entry, const std::string& what, const std::vector<std::string>& known);
   Document& document_;
+  int version_ = newest_version;
   Names names_[4];
   bool lost_[4] = {};
   std::string refused_[4];  // keys, one a line
@@ -71,7 +84,7 @@ class PlanIndex {
 /// An ASCII letter or `_`, then letters, digits, `_`, `-`, `.`: a name of a plane, motion, solid, goal or piece, but for
 /// `all`.
 bool is_wide_name(std::string_view name);
-/// The kinds of solids, planes and motions: the keys that say which one a mapping describes.
+/// The keys that say which kind of solid, or step, a mapping describes: those of every version (`words_of` has the plan's).
 const std::vector<std::string>& solid_kinds();
 const std::vector<std::string>& step_kinds();
 

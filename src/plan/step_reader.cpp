@@ -12,20 +12,16 @@ bool Numbering::makes(const std::string& name) const {
   return name.find_first_not_of("0123456789", stem.size()) == std::string::npos;
 }
 
-namespace {
-
-bool is_solid_kind(const std::string& key) {
-  return std::find(solid_kinds().begin(), solid_kinds().end(), key) != solid_kinds().end();
+bool StepReader::is_solid_kind(const std::string& key) const {
+  const std::vector<std::string> kinds = index_.words_of("a solid", solid_kinds());
+  return std::find(kinds.begin(), kinds.end(), key) != kinds.end();
 }
 
-/// A mapping with the kind of a solid, if perhaps misspelt, among its keys.
-bool describes_solid(const Node& node) {
-  return node.is_mapping() && std::any_of(node.entries.begin(), node.entries.end(), [](const Node::Entry& entry) {
-           return !nearest_word(entry.key, solid_kinds()).empty();
-         });
+bool StepReader::describes_solid(const Node& node) const {
+  const std::vector<std::string> kinds = index_.words_of("a solid", solid_kinds());
+  return node.is_mapping() && std::any_of(node.entries.begin(), node.entries.end(),
+                                          [&](const Node::Entry& entry) { return !nearest_word(entry.key, kinds).empty(); });
 }
-
-}  // namespace
 
 const char* Step::kind() const {
   static const char* const names[] = {"cut", "move", "join", "split", "expect"};
@@ -56,6 +52,9 @@ void StepReader::read_head(ExactPlan& plan) {
   });
   attempt([&] {
     if (const Node* source = index_.section("source")) plan.source = free_text(*source, "the source");
+  });
+  attempt([&] {
+    if (const Node* note = index_.section("note")) plan.note = free_text(*note, "the note");
   });
   attempt([&] {
     const Node* mirror = index_.section("mirror");
@@ -206,8 +205,9 @@ std::optional<Numbering> StepReader::numbering(const Node& into) {
 Step StepReader::step(const Node& node) {
   index_.mapping(node, "a step", "as in `{ cut: T, by: PLANE, into: [A, B] }`");
   const Node::Entry* kind = nullptr;
+  const std::vector<std::string> kinds = index_.words_of("a step", step_kinds());
   for (const Node::Entry& entry : node.entries) {
-    if (std::find(step_kinds().begin(), step_kinds().end(), entry.key) == step_kinds().end()) continue;
+    if (std::find(kinds.begin(), kinds.end(), entry.key) == kinds.end()) continue;
     if (kind != nullptr)
       index_.fail_key(entry, "this step is of two kinds, `" + kind->key + "` and `" + entry.key + "`",
                       "begin a step of its own with `- `");
@@ -216,7 +216,8 @@ Step StepReader::step(const Node& node) {
   if (kind == nullptr) {
     if (node.damaged) throw Recorded{};
     for (const Node::Entry& entry : node.entries) {
-      const std::string near = nearest_word(entry.key, step_kinds());
+      index_.refuse_newer("a step", entry);
+      const std::string near = nearest_word(entry.key, kinds);
       if (!near.empty())
         index_.fail_key(entry, "there is no kind of step " + quoted_text(entry.key), "did you mean `" + near + "`?");
     }

@@ -21,6 +21,9 @@ class StepReader {
 
  private:
   void read_head(ExactPlan& plan);
+  bool is_solid_kind(const std::string& key) const;
+  /// A mapping with the kind of a solid, if perhaps misspelt, among its keys.
+  bool describes_solid(const Node& node) const;
   Step step(const Node& node);
   CutStep cut(const Node& node);
   /// The names of the halves, the one on the side that the plane's normal points to first.

@@ -4,7 +4,7 @@
 
 Usage: run.py PROGRAM FILE...   Each file is a YAML list of cases. A case has a `rule` (the sentence that it pins) and one of
 
-  plan: TEXT            a whole plan (without its version line). Or `parts: TEXT`: a plan without start and goal, which get a cube.
+  plan: TEXT            a whole plan (without its version line; `version` says which, 1 when absent). Or `parts: TEXT`: a plan without start and goal, which get a cube.
   equal: [[A, B], ...]  expressions (numbers, vectors or angles up to whole turns) that are equal: rational or not, decided exactly
   invalid: [E, ...]     expressions that make a plan invalid where a number is wanted, or {WHAT IS SAID: [E, ...], ...}
   solids: [[S, T], ...] solids that fill the same space; volume: E says how much
@@ -178,7 +178,7 @@ def main():
                 for text in alternatives:
                     paths.append(os.path.join(folder, f"{len(plans)}-{len(paths)}.yaml"))
                     with open(paths[-1], "w", encoding="utf-8") as file:
-                        file.write(text if case.get("bare") else "cutproof: 1\n" + text)
+                        file.write(text if case.get("bare") else f"cutproof: {case.get('version', 1)}\n{text}")
                 plans.append((name, case, alternatives, paths))
         runs = {}  # plans that are run together
         for _, case, _, paths in plans:
