@@ -94,6 +94,13 @@ struct MotionResult {
   std::optional<ScrewResult> screw;  ///< of proper motions
 };
 
+/// A plane that a `cut` step cut by: the points p with normal . p = offset.
+struct PlaneResult {
+  ExactPoint normal;
+  std::string offset;  ///< exact
+  int line = 0, column = 0;
+};
+
 struct StepResult {
   int index = 0;
   std::string kind, title, note;
@@ -102,6 +109,7 @@ struct StepResult {
   std::size_t pieces_before = 0, pieces_after = 0;
   std::vector<std::string> removed, added, moved;
   std::vector<MotionResult> motions;  ///< where they were asked for
+  std::vector<PlaneResult> planes;    ///< the same
   Value volume;                       ///< total on the bench after the step
   std::optional<bool> dehn_ok;        ///< the total Dehn invariant is still that of the start
 };
@@ -152,9 +160,42 @@ struct Mend {
   bool changes_sides = false;         ///< it changes the start or the goal
 };
 
+/// A value before and now; absent where it was not known.
+struct ValueChange {
+  std::optional<Value> before, now;
+};
+
+/// Names, or identities of findings, that only the older of two reports has, that only the newer one has, and that have
+/// both but are not the same.
+struct NameChanges {
+  std::vector<std::string> gone, added, changed;
+  bool any() const { return !gone.empty() || !added.empty() || !changed.empty(); }
+};
+
+/// A step by its number: of steps that are gone that in the older report, else that in the newer one.
+struct StepLabel {
+  int index = 0;
+  std::string kind, title;
+};
+
+/// What differs from an older report of the same plan; what does not is absent or empty.
+struct AgainstResult {
+  bool known = true;                   ///< false: the older report does not have this plan, and nothing else is told
+  std::string old_plan, old_digest;    ///< where it had another path, or another text
+  std::optional<Outcome> old_outcome;  ///< where it is another one
+  std::optional<ValueChange> start_volume, goal_volume;
+  std::optional<std::array<std::string, 2>> start_dehn, goal_dehn;  ///< texts before and now; empty: not known
+  NameChanges pieces;
+  std::vector<StepLabel> steps_gone, steps_added, steps_changed;
+  std::vector<std::string> findings_gone, findings_added, findings_same;  ///< identities; all empty where all are the same
+  std::optional<std::array<std::string, 2>> shapes;                       ///< in words, before and now
+  /// False when the results are the same, whatever was done to the text.
+  bool any() const;
+};
+
 /// What else a check is to find out. Whatever is not asked for costs nothing, and nothing of it changes a verdict.
 struct DetailWish {
-  bool motions = false;          ///< `StepResult::motions`
+  bool motions = false;          ///< `StepResult::motions` and `planes`
   std::size_t shapes_up_to = 0;  ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
   bool scene = false;            ///< `CheckResult::scene`
   bool mends = false;            ///< for who runs checks: whether `add_mends` (cutproof/mend.hpp) is to be called
@@ -190,6 +231,7 @@ struct CheckResult {
   std::vector<PieceResult> pieces;
   std::vector<ShapeResult> shapes;  ///< where asked for: by volume, largest first, then by first piece
   std::optional<SmallestResult> smallest;
+  std::optional<AgainstResult> against;  ///< where it was held against an older report
   std::vector<Finding> findings, consequences;
   std::vector<Mend> mends;                    ///< where they were looked for (cutproof/mend.hpp): simplest first
   std::size_t mends_tried = 0;                ///< how many changed plans were checked

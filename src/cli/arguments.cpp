@@ -179,6 +179,7 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   check->add_option("PLAN", arguments.inputs, "Plan files; folders, for every *.yaml below them; - for standard input")
       ->required();
   check->add_flag("--no-mends", arguments.no_mends, "Do not look for changes that would mend a plan that does not hold");
+  check->add_option("--against", arguments.against, "An older JSON report: tell what changed since")->type_name("FILE");
   check->add_option("--shard", raw.shard, "Check only plans K, K+N, K+2N, ... of the list")->type_name("K/N");
 
   check->add_flag("--full", arguments.full, "Text for people with every step, piece and corner");
@@ -222,6 +223,7 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   for (const auto* side : {&arguments.inputs, &arguments.with})
     for (const std::string& each : *side) from_standard_input += side_reference(each).file == "-" ? 1 : 0;
   if (from_standard_input > 1) throw WrongUsage("- is standard input, which can be read only once");
+  if (arguments.against == "-") throw WrongUsage("--against takes a report that is a file; - is standard input");
   if (arguments.except && !arguments.angles) throw WrongUsage("--except makes exceptions to --angles, which is missing");
   if (arguments.command == Command::compare && arguments.with.empty() &&
       (arguments.inputs.size() != 1 || side_reference(arguments.inputs.front()).file != arguments.inputs.front())) {

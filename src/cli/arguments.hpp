@@ -43,8 +43,9 @@ struct Arguments {
   SupervisorLimits limits;
   Shard shard;
   bool quiet = false, verbose = false;
-  bool no_mends = false;  ///< of check
-  bool full = false;      ///< of check
+  bool no_mends = false;               ///< of check
+  std::optional<std::string> against;  ///< of check: an older report
+  bool full = false;                   ///< of check
   bool certificates = true;
 };
 

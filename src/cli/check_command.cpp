@@ -41,6 +41,8 @@ std::vector<CheckResult> run_check(const Arguments& arguments) {
     settings.geometry.add(report.format->geometry);
     settings.details.add(report.format->details);
   }
+  // What the two reports are compared by.
+  if (arguments.against) settings.details.add(find_report_format("json")->details);
   // What the text for people tells of shapes; in a list a verified plan has one line.
   constexpr std::size_t shapes_told_up_to = 200;
   if (!arguments.quiet && (plans.size() == 1 || arguments.full))

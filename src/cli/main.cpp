@@ -4,6 +4,7 @@
 #include "cli/arguments.hpp"
 #include "cli/commands.hpp"
 #include "cli/interrupt.hpp"
+#include "cli/older_report.hpp"
 #include "cli/progress.hpp"
 #include "cli/report_files.hpp"
 #include "report/escape.hpp"
@@ -45,6 +46,7 @@ int run(Arguments arguments) {
                                                               : side_reference(each).file);
   }
   ReportFiles reports(arguments.reports, files, report_style);
+  const OlderReport older(arguments.against);  // before an old report is removed: it may be the same file
 
   Results results;
   if (const auto problem = reports.remove_old()) {
@@ -60,9 +62,12 @@ int run(Arguments arguments) {
 
   const int people = reports.takes_standard_output() ? STDERR_FILENO : STDOUT_FILENO;
   const TextStyle style{columns_of(people), wants_colour(people), arguments.full};
-  reports.publish(&results, [&](const Results& final_results) {
-    return arguments.quiet ? summary_lines(final_results) : terminal_report(final_results, style);
-  });
+  reports.publish(
+      &results,
+      [&](const Results& final_results) {
+        return arguments.quiet ? summary_lines(final_results) : terminal_report(final_results, style);
+      },
+      [&](Results* final_results) { older.hold_against(final_results); });
   if (reports.text_failed()) write_fully(STDERR_FILENO, "cutproof: standard output could not be written\n");
   return highest_exit_code(results);
 }

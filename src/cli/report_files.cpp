@@ -223,8 +223,13 @@ bool ReportFiles::write_all(Results* results, const std::function<std::string(co
   return true;
 }
 
-void ReportFiles::publish(Results* results, const std::function<std::string(const Results&)>& text) {
-  while (!write_all(results, text)) drop_temporaries();
+void ReportFiles::publish(Results* results, const std::function<std::string(const Results&)>& text,
+                          const std::function<void(Results*)>& complete) {
+  if (complete) complete(results);
+  while (!write_all(results, text)) {
+    drop_temporaries();
+    if (complete) complete(results);
+  }
 }
 
 }  // namespace cutproof

@@ -27,9 +27,11 @@ class ReportFiles {
   /// comes back.
   std::optional<std::string> remove_old();
 
-  /// Writes all reports and the text for people. `text` is rendered again when a failure changed the results. Where one
-  /// cannot be written, the fault `report-not-written` is added to the results, and what can still be written says `failed`.
-  void publish(Results* results, const std::function<std::string(const Results&)>& text);
+  /// Writes all reports and the text for people. Where one cannot be written, the fault `report-not-written` is added to the
+  /// results, and what can still be written says `failed`. `text` renders the results for people, and `complete` adds to
+  /// them what follows from them; both are called again when a failure changed the results.
+  void publish(Results* results, const std::function<std::string(const Results&)>& text,
+               const std::function<void(Results*)>& complete = {});
   bool text_failed() const { return text_broken_; }
 
  private:

@@ -73,8 +73,9 @@ CUTPROOF_WIRE_FIELDS(DehnValue, zero, terms, text, certificate, distinct_angles)
 CUTPROOF_WIRE_FIELDS(VolumeAndDehn, volume, dehn)
 CUTPROOF_WIRE_FIELDS(ScrewResult, point, direction, degrees, of_pi, along)
 CUTPROOF_WIRE_FIELDS(MotionResult, pieces, line, column, words, proper, rows, shift, screw)
+CUTPROOF_WIRE_FIELDS(PlaneResult, normal, offset, line, column)
 CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed, added, moved,
-                     motions, volume, dehn_ok)
+                     motions, planes, volume, dehn_ok)
 CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume, shape)
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
 CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
@@ -103,9 +104,15 @@ CUTPROOF_WIRE_FIELDS(PicturePatch, body, tone, cycles, outlined, edges, cuts, se
 CUTPROOF_WIRE_FIELDS(PictureName, body, x, y, size)
 CUTPROOF_WIRE_FIELDS(Picture, kind, step, finding, apart, frame, bodies, patches, traces, names, unnamed)
 CUTPROOF_WIRE_FIELDS(PictureSet, projection, pictures, left_out)
+CUTPROOF_WIRE_FIELDS(ValueChange, before, now)
+CUTPROOF_WIRE_FIELDS(NameChanges, gone, added, changed)
+CUTPROOF_WIRE_FIELDS(StepLabel, index, kind, title)
+CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, start_volume, goal_volume, start_dehn,
+                     goal_dehn, pieces, steps_gone, steps_added, steps_changed, findings_gone, findings_added, findings_same,
+                     shapes)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                     dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings, consequences,
-                     mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
+                     dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, against, findings,
+                     consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
@@ -187,9 +194,9 @@ namespace {
 /// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                                dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, findings,
-                                consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene,
-                                pictures] = all;
+                                dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, against,
+                                findings, consequences, mends, mends_tried, mends_ended_early, counts, bench_checks,
+                                geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
@@ -202,6 +209,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.pieces = pieces;
   copy.shapes = shapes;
   copy.smallest = smallest;
+  copy.against = against;
   copy.counts = counts;
   copy.bench_checks = bench_checks;
   copy.geometry = geometry;

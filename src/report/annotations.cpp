@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Workflow commands, `::error file=F,line=L::MESSAGE`: a line a finding, which CI servers show beside the plan's text.
+#include "report/against_text.hpp"
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
@@ -37,9 +38,9 @@ std::string encoded(std::string_view text, bool value) {
   return result;
 }
 
-void write(const CheckResult& result, const FindingPlace& place, const std::string& code, const std::string& message,
+void write(const char* kind, const FindingPlace& place, const std::string& code, const std::string& message,
            std::string* out) {
-  *out += result.outcome == Outcome::stopped ? "::warning file=" : "::error file=";
+  *out += std::string("::") + kind + " file=";
   *out += encoded(escaped(place.file), true);
   if (place.line > 0) *out += ",line=" + std::to_string(place.line);
   if (place.column > 0) *out += ",col=" + std::to_string(place.column);
@@ -51,17 +52,19 @@ void write(const CheckResult& result, const FindingPlace& place, const std::stri
 std::string annotations_report(const std::vector<CheckResult>& results) {
   std::string text;
   for (const CheckResult& result : results) {
+    if (result.against) write("notice", {result.plan, 0, 0}, "against", escaped(against_line(result)), &text);
+    const char* kind = result.outcome == Outcome::stopped ? "warning" : "error";
     for (const Finding& finding : result.findings) {
       std::string message = escaped(finding.message);
       if (!finding.hint.empty()) message += "\ntry: " + escaped(finding.hint);
-      write(result, place_of(result, finding), finding.code, message, &text);
+      write(kind, place_of(result, finding), finding.code, message, &text);
     }
     for (const auto& [code, count] : result.counts) {
       const auto listed =
           static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),
                                                  [&, name = code](const Finding& each) { return each.code == name; }));
       if (count > listed)
-        write(result, {result.plan, 0, 0}, code,
+        write(kind, {result.plan, 0, 0}, code,
               "and " + std::to_string(count - listed) + " more of this kind, " + std::to_string(count) + " in all", &text);
     }
   }

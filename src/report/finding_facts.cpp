@@ -140,9 +140,11 @@ std::string shapes_text(const CheckResult& result) {
   if (result.shapes.empty()) return "";
   const auto mirrored = static_cast<std::size_t>(std::count_if(
       result.shapes.begin(), result.shapes.end(), [](const ShapeResult& shape) { return shape.mirror_of.has_value(); }));
-  const std::size_t plain = result.shapes.size() - mirrored;
-  const std::string pieces = counted(result.pieces.size(), "piece") + " of ";
-  const std::string shapes = pieces + (plain == 1 ? "one shape" : counted(plain, "shape"));
+  return shapes_text(result.pieces.size(), result.shapes.size() - mirrored, mirrored);
+}
+
+std::string shapes_text(std::size_t pieces, std::size_t plain, std::size_t mirrored) {
+  const std::string shapes = counted(pieces, "piece") + " of " + (plain == 1 ? "one shape" : counted(plain, "shape"));
   if (mirrored == 0) return shapes;
   if (plain == 1) return shapes + " and its mirror image";
   return shapes + (mirrored == 1 ? " and the mirror image of one" : " and the mirror images of " + std::to_string(mirrored));

@@ -48,6 +48,8 @@ std::string finding_paragraphs(const CheckResult& result, const Finding& finding
 /// `7 pieces of 5 shapes and the mirror image of one`, `6 pieces of one shape and its mirror image`; empty where
 /// shapes were not asked for.
 std::string shapes_text(const CheckResult& result);
+/// The same of so many pieces, in shapes that are no mirror images of others and in such as are.
+std::string shapes_text(std::size_t pieces, std::size_t plain, std::size_t mirrored);
 
 /// What a code of a finding means, for formats that carry explanations with them.
 struct FindingKind {

@@ -146,6 +146,10 @@ Json json(const ShapeResult& shape) {
   return object;
 }
 
+Json json(const PlaneResult& plane) {
+  return {{"normal", json(plane.normal)}, {"offset", plane.offset}, {"line", plane.line}, {"column", plane.column}};
+}
+
 Json json(const StepResult& step) {
   Json object = {{"index", step.index}, {"kind", step.kind}, {"title", text(step.title)}};
   if (!step.note.empty()) object["note"] = text(step.note);
@@ -157,8 +161,63 @@ Json json(const StepResult& step) {
   add_names("added", step.added, &object);
   add_names("moved", step.moved, &object);
   for (const MotionResult& motion : step.motions) object["motions"].push_back(json(motion));
+  for (const PlaneResult& plane : step.planes) object["planes"].push_back(json(plane));
   object["volume"] = json(step.volume);
   if (step.dehn_ok) object["dehn_unchanged"] = *step.dehn_ok;
+  return object;
+}
+
+Json json(const std::optional<Value>& value) {
+  return value ? json(*value) : Json(nullptr);
+}
+
+Json json(const std::vector<StepLabel>& steps) {
+  Json list = Json::array();
+  for (const StepLabel& step : steps)
+    list.push_back({{"index", step.index}, {"kind", text(step.kind)}, {"title", text(step.title)}});
+  return list;
+}
+
+// Only what differs.
+Json json(const AgainstResult& against, const CheckResult& result) {
+  Json object = Json::object();
+  const auto add_names_of = [](const char* key, const std::vector<std::string>& names, Json* to) {
+    if (!names.empty()) add_names(key, names, to);
+  };
+  const auto add_object = [&](const char* key, Json content) {
+    if (!content.empty()) object[key] = std::move(content);
+  };
+  if (!against.known) object["plan"] = Json::array({nullptr, text(result.plan)});
+  if (!against.old_plan.empty()) object["plan"] = Json::array({text(against.old_plan), text(result.plan)});
+  if (!against.old_digest.empty()) object["plan_sha256"] = Json::array({against.old_digest, result.plan_sha256});
+  if (against.old_outcome)
+    object["outcome"] = Json::array({outcome_word(*against.old_outcome), outcome_word(result.outcome)});
+  const auto values = [&](const char* key, const std::optional<ValueChange>& change) {
+    if (change) object[key] = Json::array({json(change->before), json(change->now)});
+  };
+  const auto texts_of = [&](const char* key, const std::optional<std::array<std::string, 2>>& change) {
+    if (!change) return;
+    object[key] = Json::array();
+    for (const std::string& each : *change) object[key].push_back(each.empty() ? Json(nullptr) : text(each));
+  };
+  values("volume", against.start_volume);
+  values("goal_volume", against.goal_volume);
+  texts_of("dehn", against.start_dehn);
+  texts_of("goal_dehn", against.goal_dehn);
+  Json pieces = Json::object(), steps = Json::object(), findings = Json::object();
+  add_names_of("gone", against.pieces.gone, &pieces);
+  add_names_of("new", against.pieces.added, &pieces);
+  add_names_of("changed", against.pieces.changed, &pieces);
+  add_object("pieces", std::move(pieces));
+  if (!against.steps_gone.empty()) steps["gone"] = json(against.steps_gone);
+  if (!against.steps_added.empty()) steps["new"] = json(against.steps_added);
+  if (!against.steps_changed.empty()) steps["changed"] = json(against.steps_changed);
+  add_object("steps", std::move(steps));
+  add_names_of("gone", against.findings_gone, &findings);
+  add_names_of("new", against.findings_added, &findings);
+  add_names_of("same", against.findings_same, &findings);
+  add_object("findings", std::move(findings));
+  texts_of("shapes", against.shapes);
   return object;
 }
 
@@ -183,6 +242,7 @@ Json json(const CheckResult& result) {
   if (!result.source.empty()) object["source"] = text(result.source);
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
+  if (result.against) object["against"] = json(*result.against, result);
   if (!result.engine.empty()) object["engine"] = result.engine;
   if (result.field) object["field"] = json(*result.field);
   if (result.start) object["start"] = json(*result.start);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // JUnit's XML: a plan is a suite, and what is decided about it are its test cases. A case holds one finding, so that every
 // reader counts alike; where several concern the same question, the further ones are cases with a number.
+#include "report/against_text.hpp"
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
@@ -61,10 +62,13 @@ class Suite {
   }
 
   std::string text() const {
-    const std::string shapes = shapes_text(result_);
-    const std::string properties = shapes.empty() ? ""
-                                                  : "    <properties>\n      <property name=\"shapes\"" +
-                                                        attribute("value", shapes) + "/>\n    </properties>\n";
+    std::string properties;
+    const auto add = [&](const char* name, const std::string& value) {
+      if (!value.empty()) properties += "      <property" + attribute("name", name) + attribute("value", value) + "/>\n";
+    };
+    add("against", against_line(result_));
+    add("shapes", shapes_text(result_));
+    if (!properties.empty()) properties = "    <properties>\n" + properties + "    </properties>\n";
     return "  <testsuite" + attribute("name", result_.plan) + counts.attributes() + " time=\"0\">\n" + properties + cases_ +
            "  </testsuite>\n";
   }

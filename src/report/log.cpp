@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/log.hpp"
 
+#include "report/against_text.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
@@ -33,12 +34,20 @@ std::string finding_line(const CheckResult& result, const Finding& finding) {
   return text + escaped(finding.message) + "\n";
 }
 
+// Of a plan of which something changed.
+std::string against_of(const CheckResult& result) {
+  if (!result.against || !result.against->any()) return "";
+  return file_text(result.plan) + ": " + outcome_word(result.outcome) +
+         ": against the older report: " + against_line(result) + "\n";
+}
+
 }  // namespace
 
 std::string log_lines(const std::vector<CheckResult>& results) {
   if (results.empty()) return "No plan falls to this shard.\n";
   std::string text;
   for (const CheckResult& result : results) {
+    text += against_of(result);
     const std::size_t listed = std::min(result.findings.size(), most_findings);
     for (std::size_t i = 0; i < listed; ++i) text += finding_line(result, result.findings[i]);
     const std::size_t count = std::max(total_count(result), result.findings.size());
@@ -46,7 +55,14 @@ std::string log_lines(const std::vector<CheckResult>& results) {
       text += file_text(result.plan) + ": " + outcome_word(result.outcome) + ": and " + std::to_string(count - listed) +
               " more findings\n";
   }
-  return text + tally(results) + "\n";
+  text += tally(results);
+  if (!results.empty() && results.front().against) {
+    const auto differ = static_cast<std::size_t>(
+        std::count_if(results.begin(), results.end(), [](const CheckResult& each) { return each.against->any(); }));
+    text += differ == 0 ? "; nothing changed" : "; " + std::to_string(differ) + " changed";
+    text += " against the older report";
+  }
+  return text + "\n";
 }
 
 std::string check_reports(const std::vector<CheckResult>& results, const TextStyle& style) {
@@ -58,6 +74,7 @@ std::string check_reports(const std::vector<CheckResult>& results, const TextSty
     if (one_line) {
       Layout out(style);
       out.line(0, std::string("verified: ") + result.plan);
+      if (result.against && result.against->any()) write_against(result, 2, &out);
       text += out.text();
     } else {
       text += terminal_report(result, style);

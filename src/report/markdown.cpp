@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A comment for a code review. All text that may come from a plan stands in code spans and code blocks, in which there are
 // no links, images, mentions, headings or cells; the rest is ours. Its length is held, since such comments have a limit.
+#include "report/against_text.hpp"
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
@@ -56,6 +57,17 @@ std::string verdict(const CheckResult& result) {
   return line + (counts.empty() ? "" : " (" + counts + ")");
 }
 
+// Of several plans only for those of which something changed.
+std::string against(const CheckResult& result, bool several) {
+  if (!result.against || (several && !result.against->any())) return "";
+  std::string text;
+  for (const AgainstPhrase& phrase : against_phrases(result)) {
+    text += text.empty() ? "against the older report: " : "; ";
+    for (const AgainstWords& each : phrase) text += each.quoted ? code_span(each.text, most_of_path) : each.text;
+  }
+  return several ? ", " + text : "\n" + text + "\n";
+}
+
 std::string shapes_line(const CheckResult& result) {
   std::string line = shapes_text(result);
   if (result.smallest) {
@@ -98,7 +110,8 @@ std::string markdown_report(const std::vector<CheckResult>& results) {
   std::stable_sort(order.begin(), order.end(),
                    [](const CheckResult* a, const CheckResult* b) { return exit_code(a->outcome) > exit_code(b->outcome); });
   for (const CheckResult* result : order) {
-    const std::string line = (several ? "- " : "") + verdict(*result) + "\n";
+    const std::string changes = against(*result, several);
+    const std::string line = several ? "- " + verdict(*result) + changes + "\n" : verdict(*result) + "\n" + changes;
     if (text.size() + line.size() > most_bytes / 2) {
       ++plans_left_out;
     } else {

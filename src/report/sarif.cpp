@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SARIF 2.1.0 (OASIS Standard, 2020): findings as results, their codes as rules, plans as artifacts.
 #include "cutproof/version.hpp"
+#include "report/against_text.hpp"
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
@@ -115,8 +116,9 @@ std::string sarif_report(const std::vector<CheckResult>& results) {
     Json artifact = {{"location", {{"uri", uri(result.plan)}, {"index", i}}}, {"roles", {"analysisTarget"}}};
     if (!result.plan_sha256.empty()) artifact["hashes"] = {{"sha-256", result.plan_sha256}};
     artifacts.push_back(artifact);
-    plans.push_back(
-        {{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}, {"counts", Json(result.counts)}});
+    plans.push_back({{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}});
+    if (result.against) plans.back()["against"] = escaped(against_line(result));
+    plans.back()["counts"] = Json(result.counts);
     if (!result.shapes.empty()) plans.back()["shapes"] = shapes_text(result);
     const std::vector<std::string> ids = finding_ids(result);
     for (std::size_t k = 0; k < ids.size(); ++k) {

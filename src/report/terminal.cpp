@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report of a check for people: the verdict, where to look, and step by step what was done and found.
+#include "report/against_text.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
@@ -272,6 +273,7 @@ std::string terminal_report(const CheckResult& result, const TextStyle& style) {
   const Lead lead = refuted ? lead_of(result) : Lead();
   out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", refuted ? headline(result, lead) : result.plan,
                 tint_of(result.outcome), Tint::bold);
+  write_against(result, result.outcome == Outcome::verified ? 2 : 3, &out);
   write_title(result, &out);
   if (result.outcome == Outcome::verified) {
     write_verified(result, &out);

@@ -2,6 +2,7 @@
 // `--full`: everything that a check found, at length.
 #include "report/terminal_full.hpp"
 
+#include "report/against_text.hpp"
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
 #include "report/mends_text.hpp"
@@ -81,6 +82,7 @@ void write_pieces(const CheckResult& result, Layout* out) {
 std::string full_report(const CheckResult& result, const TextStyle& style) {
   Layout out(style);
   out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", result.plan, tint_of(result.outcome), Tint::bold);
+  write_against(result, all_lines, &out);
   if (!result.title.empty()) out.paragraph(0, "", result.title);
   if (!result.source.empty()) out.paragraph(0, "", "source: " + result.source, Tint::plain, Tint::dim);
   out.paragraph(0, "", verdict_sentence(result));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What each kind of step makes of the pieces that it takes; Run::replace puts the result on the bench and checks it.
+#include "number/print.hpp"
 #include "verify/motion_text.hpp"
 #include "verify/run.hpp"
 #include "verify/text.hpp"
@@ -81,6 +82,10 @@ void Run::apply(const CutStep& step) {
       if (!entry.is_pattern() && makes_halves) bench_.add_phantoms_below(entry.text);
     return skip();
   }
+  if (options_.details.motions)
+    for (std::size_t i = 0; i < step.planes.size(); ++i)
+      result_.steps.back().planes.push_back({point_text(step.planes[i].normal), to_exact(step.planes[i].offset),
+                                             step.plane_places[i].line, step.plane_places[i].column});
   if (step.has_names && selection.all().size() != 1)
     throw InvalidStep(
         {step.pieces.front().text, step.pieces.front().place},

@@ -2,6 +2,7 @@
 #include "report/page/plan_sheet.hpp"
 
 #include "cutproof/version.hpp"
+#include "report/against_text.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
@@ -99,7 +100,15 @@ std::string sheet_head(const Sheet& sheet) {
   text += fmt::format("<p class=\"stamp {}\">{}</p>\n", outcome_word(result.outcome), outcome_mark(result.outcome));
   text += fmt::format("<div><{0} class=\"title\" dir=\"auto\">{1}</{0}>\n", level, title_of(result));
   if (!result.title.empty()) text += "<p class=\"plan-path\">" + name_in_page(result.plan) + "</p>\n";
-  return text + "</div>\n<p class=\"sentence\">" + verdict_sentence(result) + "</p>\n</header>\n";
+  text += "</div>\n<p class=\"sentence\">" + verdict_sentence(result) + "</p>\n";
+  std::string differences;
+  for (const AgainstPhrase& phrase : against_phrases(result)) {
+    differences += differences.empty() ? "" : "; ";
+    for (const AgainstWords& each : phrase)
+      differences += each.quoted ? "<code>" + name_in_page(each.text) + "</code>" : in_page(each.text);
+  }
+  if (!differences.empty()) text += "<p class=\"against\">Against the older report: " + differences + ".</p>\n";
+  return text + "</header>\n";
 }
 
 SheetBody sheet_body(const Sheet& sheet) {
