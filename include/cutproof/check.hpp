@@ -2,6 +2,7 @@
 // Checking a plan from a program: text in, result out, in the calling process.
 #pragma once
 
+#include "cutproof/engine.hpp"
 #include "cutproof/geometry.hpp"
 #include "cutproof/result.hpp"
 
@@ -14,7 +15,7 @@ namespace cutproof {
 
 /// What a run may use. A limit that is reached ends it as `stopped`.
 struct CheckSettings {
-  std::string engine = "parts";          ///< `parts`, `nef`, or `both`: run twice and compare each piece after each step
+  EngineChoice engine = EngineChoice::parts;
   int max_degree = 48;                   ///< of the plan's number field
   std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
   std::size_t max_plan_size = 16 << 20;  ///< bytes of text

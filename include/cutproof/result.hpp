@@ -3,6 +3,8 @@
 // Exact numbers are texts in the plan language's own expression syntax.
 #pragma once
 
+#include "cutproof/certificate.hpp"
+#include "cutproof/engine.hpp"
 #include "cutproof/exact.hpp"
 #include "cutproof/geometry.hpp"
 #include "cutproof/pictures.hpp"
@@ -64,9 +66,9 @@ struct DehnTerm {
 struct DehnValue {
   bool zero = true;
   std::vector<DehnTerm> terms;
-  std::string text;                 ///< for people: `12*sqrt(2) (x) arccos(1/3)`, or `0`
-  std::string certificate;          ///< a JSON object (docs/certificates.md), or empty
-  std::size_t distinct_angles = 0;  ///< left for the search for relations, after equal ones were merged
+  std::string text;                            ///< for people: `12*sqrt(2) (x) arccos(1/3)`, or `0`
+  std::optional<DehnCertificate> certificate;  ///< what proves it; none where it was dropped
+  std::size_t distinct_angles = 0;             ///< left for the search for relations, after equal ones were merged
 };
 
 struct VolumeAndDehn {
@@ -220,7 +222,7 @@ struct CheckResult {
   std::string plan_sha256;
   std::string title, source;
   Outcome outcome = Outcome::failed;
-  std::string engine;
+  std::optional<EngineChoice> engine;  ///< none before the run is prepared
   std::optional<FieldResult> field;
   std::optional<VolumeAndDehn> start, goal;
   std::optional<DehnValue> dehn_difference;  ///< goal minus start; its certificate proves whether the two agree

@@ -32,11 +32,20 @@ constexpr const char* examples =
 
 struct RawOptions {
   std::vector<std::string> reports;
+  std::string engine = engine_word(EngineChoice::parts);
   double seconds = 0;
   std::size_t memory = 0;
   std::string shard;
   std::optional<std::string> demand;
 };
+
+constexpr EngineChoice engine_choices[] = {EngineChoice::parts, EngineChoice::nef, EngineChoice::both};
+
+std::vector<std::string> engine_words() {
+  std::vector<std::string> words;
+  for (const EngineChoice choice : engine_choices) words.push_back(engine_word(choice));
+  return words;
+}
 
 std::string format_lines(const std::string& command) {
   std::string names;
@@ -53,9 +62,9 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
                       format_lines(app->get_name()))
       ->type_name("FORMAT=FILE")
       ->allow_extra_args(false);
-  app->add_option("--engine", arguments->settings.engine, "What cuts and compares; both: run twice and compare every piece")
+  app->add_option("--engine", raw->engine, "What cuts and compares; both: run twice and compare every piece")
       ->type_name("ENGINE")
-      ->check(CLI::IsMember({"parts", "nef", "both"}))
+      ->check(CLI::IsMember(engine_words()))
       ->capture_default_str();
   app->add_flag("!--no-certificates", arguments->certificates, "Leave certificates out of reports: most of their length");
   app->add_flag("--quiet,-q", arguments->quiet, "One line for each result instead of the whole text");
@@ -121,6 +130,8 @@ void hold_size(const std::string& option, std::size_t size) {
 
 void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* arguments) {
   for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each, chosen.get_name()));
+  for (const EngineChoice choice : engine_choices)
+    if (raw.engine == engine_word(choice)) arguments->settings.engine = choice;
   if (chosen.count("--time-limit") > 0) {
     if (!(raw.seconds > 0 && raw.seconds < 1e9)) throw WrongUsage("--time-limit takes a positive number of seconds");
     arguments->limits.time = std::chrono::milliseconds(static_cast<long long>(std::ceil(raw.seconds * 1000)));

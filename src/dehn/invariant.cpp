@@ -38,7 +38,7 @@ DehnValue to_value(const DehnInvariant& invariant) {
   DehnValue value;
   value.zero = invariant.decision.zero;
   value.distinct_angles = invariant.decision.angles.size();
-  value.certificate = certificate_json(invariant);
+  value.certificate = certificate_of(invariant);
   for (const GatheredTerm& term : invariant.sums) {
     const DihedralAngle angle{DihedralAngle::Kind::acute, term.tangent_squared};
     RadicalSum coefficient;

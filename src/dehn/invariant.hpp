@@ -33,8 +33,8 @@ DehnInvariant invariant_of(std::vector<CountedEdge> edges, const Field& field);
 /// Checks the proof in an invariant from its data alone (see docs/certificates.md); shares no code with the search beyond
 /// the arithmetic of numbers. Returns what is wrong with it, or an empty text.
 std::string fault_in_certificate(const DehnInvariant& invariant);
-/// The same data as a JSON object.
-std::string certificate_json(const DehnInvariant& invariant);
+/// The same data without anything of this program in it.
+DehnCertificate certificate_of(const DehnInvariant& invariant);
 
 /// Texts for people and for reports, with the certificate; throws ToolFault when `fault_in_certificate` objects.
 DehnValue to_value(const DehnInvariant& invariant);

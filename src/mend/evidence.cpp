@@ -24,7 +24,7 @@ Boundary together(const std::vector<Boundary>& surfaces) {
   return surfaces.size() < 2 ? all : normalised(all);
 }
 
-Evidence::Evidence(const ExactPlan& plan, const std::string& engine, std::size_t max_bits)
+Evidence::Evidence(const ExactPlan& plan, EngineChoice engine, std::size_t max_bits)
     : plan_(plan), engine_(make_engine(engine)) {
   CheckOptions options;
   options.max_bits = max_bits;

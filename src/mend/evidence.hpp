@@ -18,7 +18,7 @@ namespace cutproof {
 /// Runs the plan once more and keeps what mends are made from. Holds the engine; the plan must outlive it.
 class Evidence final : public RunObserver {
  public:
-  Evidence(const ExactPlan& plan, const std::string& engine, std::size_t max_bits);
+  Evidence(const ExactPlan& plan, EngineChoice engine, std::size_t max_bits);
 
   /// False when the run ended before the goal was compared: then there is nothing to be seen.
   bool complete() const { return complete_; }

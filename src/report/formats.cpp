@@ -162,7 +162,7 @@ int highest_exit_code(const Results& results) {
 
 void drop_certificates(Results* results) {
   const auto drop = [](std::optional<DehnValue>* dehn) {
-    if (*dehn) (*dehn)->certificate.clear();
+    if (*dehn) (*dehn)->certificate.reset();
   };
   const auto drop_of_side = [&](std::optional<VolumeAndDehn>* side) {
     if (*side) drop(&(*side)->dehn);

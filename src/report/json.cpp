@@ -2,6 +2,7 @@
 // The report for programs. Keys are only ever added; docs/reports.md lists them.
 #include "cutproof/report.hpp"
 #include "cutproof/version.hpp"
+#include "report/certificate.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 
@@ -60,7 +61,7 @@ Json json(const DehnValue& dehn) {
                      {"angle", {{"cosine", term.cosine}, {"degrees", term.degrees}, {"text", term.angle}}}});
   }
   Json object = {{"zero", dehn.zero}, {"text", dehn.text}, {"distinct_angles", dehn.distinct_angles}, {"terms", terms}};
-  if (!dehn.certificate.empty()) object["certificate"] = as_it_stands(dehn.certificate);
+  if (dehn.certificate) object["certificate"] = as_it_stands(certificate_json(*dehn.certificate));
   return object;
 }
 
@@ -243,7 +244,7 @@ Json json(const CheckResult& result) {
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
   if (result.against) object["against"] = json(*result.against, result);
-  if (!result.engine.empty()) object["engine"] = result.engine;
+  if (result.engine) object["engine"] = engine_word(*result.engine);
   if (result.field) object["field"] = json(*result.field);
   if (result.start) object["start"] = json(*result.start);
   if (result.goal) object["goal"] = json(*result.goal);

@@ -42,6 +42,7 @@ class BothEngines final : public Engine {
       : first_(std::move(first)), second_(std::move(second)) {}
 
   std::string name() const override { return "both"; }
+  std::unique_ptr<Engine> another() const override { return make_both_engines(first_->another(), second_->another()); }
 
   Solid build(const SolidDescription& solid) override {
     return paired(first_->build(solid), second_->build(solid), "what a solid is");
@@ -179,11 +180,28 @@ std::unique_ptr<Engine> make_both_engines(std::unique_ptr<Engine> first, std::un
   return std::make_unique<BothEngines>(std::move(first), std::move(second));
 }
 
-std::unique_ptr<Engine> make_engine(const std::string& name) {
-  if (name == "parts") return make_parts_engine();
-  if (name == "nef") return make_nef_engine();
-  if (name == "both") return make_both_engines(make_parts_engine(), make_nef_engine());
-  throw InvalidInput("there is no engine `" + name + "`", "parts, nef or both");
+const char* engine_word(EngineChoice choice) {
+  switch (choice) {
+    case EngineChoice::parts:
+      return "parts";
+    case EngineChoice::nef:
+      return "nef";
+    case EngineChoice::both:
+      break;
+  }
+  return "both";
+}
+
+std::unique_ptr<Engine> make_engine(EngineChoice choice) {
+  switch (choice) {
+    case EngineChoice::parts:
+      return make_parts_engine();
+    case EngineChoice::nef:
+      return make_nef_engine();
+    case EngineChoice::both:
+      break;
+  }
+  return make_both_engines(make_parts_engine(), make_nef_engine());
 }
 
 }  // namespace cutproof

@@ -4,6 +4,8 @@
 
 #include "solid/engine.hpp"
 
+#include "cutproof/engine.hpp"
+
 namespace cutproof {
 
 /// The engines disagree: one of them is wrong, so nothing can be concluded.
@@ -17,7 +19,7 @@ class EnginesDiffer : public ToolFault {
 /// terms are handed out from both, for whoever sums them to compare; `bits` is the larger one.
 std::unique_ptr<Engine> make_both_engines(std::unique_ptr<Engine> first, std::unique_ptr<Engine> second);
 
-/// The engine `parts`, `nef` or `both`; InvalidInput for another name.
-std::unique_ptr<Engine> make_engine(const std::string& name);
+/// A new engine of this kind.
+std::unique_ptr<Engine> make_engine(EngineChoice choice);
 
 }  // namespace cutproof

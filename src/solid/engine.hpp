@@ -75,8 +75,10 @@ struct EdgeOfPiece {
 class Engine {
  public:
   virtual ~Engine() = default;
-  /// `parts` or `nef`.
+  /// For messages: `parts`, `nef`, `both`.
   virtual std::string name() const = 0;
+  /// A new engine of the same kind: one engine works in one tower of fields.
+  virtual std::unique_ptr<Engine> another() const = 0;
 
   /// The solid as a piece; null when it is empty or flat (a boolean combination may be).
   virtual Solid build(const SolidDescription& solid) = 0;

@@ -138,7 +138,7 @@ void Run::build_solids() {
   }
   for (const UnusedSolid& unused : plan_.unused) {
     in_hand_ = {unused.named.name};
-    if (make_engine(engine_.name())->build(*unused.named.solid) == nullptr)  // an engine works in one tower of fields
+    if (engine_.another()->build(*unused.named.solid) == nullptr)  // an engine works in one tower of fields
       throw InvalidStep({unused.named.name, unused.named.place},
                         "the solid `" + unused.named.name + "` is empty: it has no interior points",
                         "nothing uses it: mend it, or delete it");

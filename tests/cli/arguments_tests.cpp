@@ -28,7 +28,7 @@ TEST_CASE("options arrive where they belong") {
   REQUIRE(arguments.reports.size() == 2);
   CHECK(arguments.reports[0].path == "a.json");
   CHECK(arguments.reports[1].path == "-");
-  CHECK(arguments.settings.engine == "nef");
+  CHECK(arguments.settings.engine == EngineChoice::nef);
   CHECK(arguments.settings.max_degree == 8);
   CHECK(arguments.settings.max_bits == 5000);
   CHECK(arguments.settings.max_plan_size == 1u << 20);
@@ -43,7 +43,7 @@ TEST_CASE("options arrive where they belong") {
 
 TEST_CASE("defaults are those of the documents") {
   const Arguments arguments = *parse({"check", "p.yaml"}).arguments;
-  CHECK(arguments.settings.engine == "parts");
+  CHECK(arguments.settings.engine == EngineChoice::parts);
   CHECK(arguments.settings.max_degree == 48);
   CHECK(arguments.settings.max_plan_size == 16u << 20);
   CHECK_FALSE(arguments.limits.time);

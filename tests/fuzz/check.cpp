@@ -22,7 +22,7 @@ constexpr std::size_t most_pieces = 40, most_steps = 20;
 
 CheckSettings settings() {
   CheckSettings result;
-  result.engine = CUTPROOF_FUZZ_ENGINE;
+  result.engine = cutproof::EngineChoice::CUTPROOF_FUZZ_ENGINE;
   result.max_degree = 4;
   result.max_bits = 2000;
   result.max_plan_size = 6000;

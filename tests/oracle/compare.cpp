@@ -15,11 +15,11 @@
 namespace cutproof::oracle {
 namespace {
 
-CheckResult check_with(const std::string& engine, const std::string& text, const std::string& name) {
+CheckResult check_with(EngineChoice engine, const std::string& text, const std::string& name) {
   CheckSettings settings;
   settings.engine = engine;
   CheckResult result = check_plan_text(text, name, settings);
-  result.engine.clear();
+  result.engine.reset();
   return result;
 }
 
@@ -46,7 +46,7 @@ void show(std::ostream& out, const char* who, Outcome outcome, const std::vector
 }  // namespace
 
 Comparison judge_three_times(const std::string& text, const std::string& name) {
-  const CheckResult parts = check_with("parts", text, name), nef = check_with("nef", text, name);
+  const CheckResult parts = check_with(EngineChoice::parts, text, name), nef = check_with(EngineChoice::nef, text, name);
   const Judgement oracle = judge_plan(text);
   const std::vector<std::string> found = findings_that_the_oracle_decides(parts, oracle.not_judged);
   Comparison comparison;

@@ -29,7 +29,15 @@ TEST_CASE("a check as JSON has every key of the contract with its value") {
   CHECK(dehn.at("terms").at(0).at("coefficient").at("exact") == "12*sqrt(2)");
   CHECK(dehn.at("terms").at(0).at("angle").at("cosine") == "1/3");
   CHECK(dehn.at("terms").at(0).at("angle").at("degrees") == "70.528779365509308630");
-  CHECK(dehn.at("certificate").at("l") == 10007);
+  CHECK(dehn.at("certificate") == json::parse(R"json({"format":"cutproof-dehn-certificate","version":1,
+    "field":{"minimal_polynomial":["-2","0","1"],"root_between":["7/5","3/2"]},
+    "edges":[{"times":-1,"edge":[["1","1/2"],[],[]],"first":[[],["1"],[]],"second":[[],[],["-1"]]}],
+    "angles":[{"tangent_squared":["8"],"coefficient":["6"]}],
+    "separations":[{"q":17,"root":6,"symbols":[1,-1]}],
+    "classes":[{"radicand":["2"],"angles":[0],"scales":[["2"]],"l":10007,
+      "characters":[{"q":40029,"root":5,"sqrt_minus_r":6,"generator":7,"logs":[1,2]}],"pivots":[0],
+      "relations":[{"dependent":1,"exponents":[-2,3],"order":4}],"coefficients":[["12"]]}],
+    "sums":[{"class":0,"pivots":[0],"factors":[1],"coefficient":["12"],"tangent_squared":["8"]}],"zero":false})json"));
   CHECK_FALSE(report.at("goal").contains("dehn"));
   CHECK(report.at("dissection") == "exists");
   const json& step = report.at("steps").at(0);

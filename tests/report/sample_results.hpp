@@ -27,13 +27,25 @@ inline Finding sample_finding() {
   return finding;
 }
 
+inline DehnCertificate sample_certificate() {
+  DehnCertificate certificate;
+  certificate.field = {{"-2", "0", "1"}, {"7/5", "3/2"}};
+  certificate.edges = {{-1, {{{"1", "1/2"}, {}, {}}}, {{{}, {"1"}, {}}}, {{{}, {}, {"-1"}}}}};
+  certificate.angles = {{{"8"}, {"6"}}};
+  certificate.separations = {{17, 6, {1, -1}}};
+  certificate.classes = {{{"2"}, {0}, {{"2"}}, 10007, {{40029, 5, 6, 7, {1, 2}}}, {0}, {{1, {-2, 3}, 4}}, {{"12"}}}};
+  certificate.sums = {{0, {0}, {1}, {"12"}, {"8"}}};
+  certificate.zero = false;
+  return certificate;
+}
+
 inline DehnValue sample_dehn() {
   DehnValue dehn;
   dehn.zero = false;
   dehn.terms = {{{"12*sqrt(2)", "16.970562748477140585"}, "1/3", "70.528779365509308630", "acos(1/3)"}};
   dehn.text = "12*sqrt(2) (x) acos(1/3)";
   dehn.distinct_angles = 3;
-  dehn.certificate = R"({"l":10007})";
+  dehn.certificate = sample_certificate();
   return dehn;
 }
 
@@ -74,7 +86,7 @@ inline CheckResult sample_check() {
   result.title = "A sample";
   result.source = "made up";
   result.outcome = Outcome::refuted;
-  result.engine = "parts";
+  result.engine = EngineChoice::parts;
   result.field = FieldResult{4, {"3^(1/4)"}, "x^4-3", 1};
   result.start = VolumeAndDehn{{"sqrt(3)", "1.7320508075688772935"}, sample_dehn()};
   result.goal = VolumeAndDehn{{"sqrt(3)", "1.7320508075688772935"}, std::nullopt};
@@ -201,7 +213,7 @@ inline CompareResult sample_compare() {
   result.field = FieldResult{1, {}, "x", 0};
   result.left_volume = {"1", "1.0000000000000000000"};
   result.right_volume = {"2", "2.0000000000000000000"};
-  result.left_dehn = DehnValue{true, {}, "0", ""};
+  result.left_dehn = DehnValue{true, {}, "0", {}};
   result.right_dehn = sample_dehn();
   result.dehn_difference = sample_dehn();
   result.same_volume = false;

@@ -71,7 +71,7 @@ CheckResult long_check(std::size_t steps, std::size_t pieces) {
   result.outcome = Outcome::verified;
   result.plan = "long.yaml";
   result.title = "A long one";
-  result.start = result.goal = VolumeAndDehn{{"1", "1.0"}, DehnValue{true, {}, "0", "", 0}};
+  result.start = result.goal = VolumeAndDehn{{"1", "1.0"}, DehnValue{true, {}, "0", {}, 0}};
   result.total_steps = steps;
   for (std::size_t i = 1; i <= steps; ++i) {
     StepResult step;

@@ -136,7 +136,7 @@ inline std::vector<NamedShape> test_shapes(const Number& unit) {
 
 /// One engine, and what tests say to it. An engine works in one tower of fields, so each test case has a bench of its own.
 struct Bench {
-  explicit Bench(const std::string& engine_name) : engine(make_engine(engine_name)) {}
+  explicit Bench(EngineChoice choice) : engine(make_engine(choice)) {}
   std::unique_ptr<Engine> engine;
 
   Solid box(const Vector3& low, const Vector3& high) { return engine->build(*box_solid(low, high)); }

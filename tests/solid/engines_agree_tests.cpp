@@ -169,7 +169,7 @@ TEST_CASE("both engines give the same answers", "[both]") {
   int cuts = 0, overlaps = 0, regions = 0, joins = 0, splits = 0;
   for (unsigned seed = first; seed < first + cases; ++seed) {
     const int degree = degrees[seed % 10];
-    const std::unique_ptr<Engine> engine = make_engine("both");  // an engine works in one tower of fields
+    const std::unique_ptr<Engine> engine = make_engine(EngineChoice::both);  // an engine works in one tower of fields
     RandomBench bench(*engine, zoo::generator_of_degree(degree), seed);
     INFO("seed " << seed << " over a field of degree " << degree);
     CHECK_NOTHROW(bench.run());

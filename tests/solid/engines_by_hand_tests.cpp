@@ -9,18 +9,18 @@ namespace {
 
 constexpr int degrees[] = {1, 2, 4};
 
-std::string each_engine() {
-  return GENERATE(as<std::string>{}, "parts", "nef");
+EngineChoice each_engine() {
+  return GENERATE(EngineChoice::parts, EngineChoice::nef);
 }
 
 }  // namespace
 
 TEST_CASE("every kind of solid is built over every field") {
-  const std::string name = each_engine();
+  const EngineChoice choice = each_engine();
   for (const int degree : degrees)
     for (const NamedShape& shape : test_shapes(zoo::generator_of_degree(degree))) {
-      INFO(name << ": " << shape.name << " over a field of degree " << degree);
-      Bench bench(name);
+      INFO(engine_word(choice) << ": " << shape.name << " over a field of degree " << degree);
+      Bench bench(choice);
       const Solid piece = bench.engine->build(*shape.solid);
       REQUIRE(piece);
       CHECK(bench.volume(piece) == shape.volume);
@@ -40,10 +40,10 @@ TEST_CASE("every kind of solid is built over every field") {
 }
 
 TEST_CASE("a plane cuts off what can be told by hand") {
-  const std::string name = each_engine();
+  const EngineChoice choice = each_engine();
   for (const int degree : degrees) {
-    Bench bench(name);
-    CAPTURE(name, degree);
+    Bench bench(choice);
+    CAPTURE(engine_word(choice), degree);
     const Number& unit = zoo::generator_of_degree(degree);
     const Solid cube = bench.box({0, 0, 0}, {unit, unit, unit});
     const Number whole = unit * unit * unit;
@@ -63,7 +63,7 @@ TEST_CASE("a plane cuts off what can be told by hand") {
     CHECK(bench.volume(bench.engine->cut(cube, Plane{{-1, 0, 0}, -thin}).positive) == thin * unit * unit);
   }
   // A U falls into three parts.
-  Bench bench(name);
+  Bench bench(choice);
   const Solid u =
       bench.engine->build(*prism({scaled(1, {{0, 0}, {3, 0}, {3, 2}, {2, 2}, {2, 1}, {1, 1}, {1, 2}, {0, 2}})}, Number(1)));
   const Halves legs = bench.engine->cut(u, Plane{{0, 1, 0}, 1});
@@ -321,11 +321,11 @@ TEST_CASE("turned and then mirrored in a point, a solid with that symmetry is wh
 }
 
 TEST_CASE("a mirror image of a solid that touches itself is mirrored back") {
-  const std::string name = each_engine();
+  const EngineChoice choice = each_engine();
   for (const zoo::ZooSolid& solid : zoo::rational_solids()) {
     if (solid.name.find("touching") == std::string::npos && solid.name.find("on a face") == std::string::npos) continue;
-    CAPTURE(name, solid.name);
-    Bench bench(name);
+    CAPTURE(engine_word(choice), solid.name);
+    Bench bench(choice);
     const Solid piece = bench.engine->build(*solid.solid);
     const Motion mirror = Motion::reflection(Plane{{1, -2, 2}, 3});
     const Solid image = bench.engine->moved(piece, mirror);

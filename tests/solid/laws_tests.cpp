@@ -63,19 +63,19 @@ std::vector<Case> undistorted_cases(unsigned first_seed) {
 /// One case of a law: everything it draws, it draws from `dice`.
 using Law = void (*)(Bench& bench, Dice& dice, const Case& each);
 
-void check_law(const std::string& engine, const char* name, std::vector<Case> cases, Law law) {
+void check_law(EngineChoice engine, const char* name, std::vector<Case> cases, Law law) {
   CHECK(cases.size() >= 200);
-  if (engine != "parts" && !slow_tests()) cases.resize((cases.size() + 9) / 10);
+  if (engine != EngineChoice::parts && !slow_tests()) cases.resize((cases.size() + 9) / 10);
   if (const char* seed = std::getenv("CUTPROOF_LAW_SEED"))
     cases.erase(
         std::remove_if(cases.begin(), cases.end(), [&](const Case& each) { return std::to_string(each.seed) != seed; }),
         cases.end());
   if (cases.empty()) return;
-  std::cout << "engine " << engine << ", law: " << name << ": " << cases.size() << " cases, seeds " << cases.front().seed
-            << " to " << cases.back().seed << std::endl;
+  std::cout << "engine " << engine_word(engine) << ", law: " << name << ": " << cases.size() << " cases, seeds "
+            << cases.front().seed << " to " << cases.back().seed << std::endl;
   for (const Case& each : cases) {
-    INFO(engine << ", " << name << ", seed " << each.seed << ": " << each.solid.name << ", field of degree "
-                << each.unit.field().degree());
+    INFO(engine_word(engine) << ", " << name << ", seed " << each.seed << ": " << each.solid.name << ", field of degree "
+                             << each.unit.field().degree());
     Bench bench(engine);
     Dice dice(each.seed);
     law(bench, dice, each);
@@ -272,12 +272,12 @@ void equal_under_symmetries(Bench& bench, Dice& dice, const Case& each) {
   if (expected) check_equal(bench.engine->boundary(moved), bench.engine->boundary(piece));
 }
 
-void check_laws(const std::string& engine) {
+void check_laws(EngineChoice engine) {
   check_law(engine, "volumes of parts add up", distorted_cases(1000), volumes_add_up);
   check_law(engine, "cut and joined is the original", distorted_cases(2000), cut_and_joined);
   check_law(engine, "a motion and its inverse", distorted_cases(3000), moved_there_and_back);
   check_law(engine, "equal under its symmetries and no others", undistorted_cases(4000), equal_under_symmetries);
-  if (engine != "parts" && !slow_tests()) return;
+  if (engine != EngineChoice::parts && !slow_tests()) return;
   check_law(engine, "cut and moved is moved and cut", distorted_cases(5000), cut_and_moved);
   check_law(engine, "a lost piece is missing", distorted_cases(6000), lost_piece_is_missing);
 }
@@ -285,9 +285,9 @@ void check_laws(const std::string& engine) {
 }  // namespace
 
 TEST_CASE("laws of the parts engine", "[zoo][parts][laws]") {
-  check_laws("parts");
+  check_laws(EngineChoice::parts);
 }
 
 TEST_CASE("laws of the Nef engine", "[zoo][nef][laws]") {
-  check_laws("nef");
+  check_laws(EngineChoice::nef);
 }

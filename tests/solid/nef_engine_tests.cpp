@@ -5,7 +5,7 @@
 using namespace cutproof;
 
 TEST_CASE("edge terms tell convex from reflex and where sectors meet") {
-  Bench bench("nef");
+  Bench bench(EngineChoice::nef);
   const std::vector<NamedShape> shapes = test_shapes(zoo::generator_of_degree(2));
   // Name, edges, reflex edges: an edge where two sectors meet gives two terms (at the pinch pairing may make them reflex).
   const std::vector<std::tuple<std::size_t, int, int>> expected = {
@@ -31,7 +31,7 @@ TEST_CASE("edge terms tell convex from reflex and where sectors meet") {
 }
 
 TEST_CASE("a long chain of motions and cuts keeps numbers short") {
-  Bench bench("nef");
+  Bench bench(EngineChoice::nef);
   const Motion turn = Motion::rotation({0, 0, 0}, {0, 0, 1}, Number::fraction(3, 5), Number::fraction(4, 5))
                           .then(Motion::rotation({1, 0, 0}, {1, 0, 0}, Number::fraction(5, 13), Number::fraction(12, 13)));
   Solid piece = bench.cube(0, 0, 0, 2);

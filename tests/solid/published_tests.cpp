@@ -23,8 +23,8 @@ bool has_cosine(const EdgeTerm& sector, const Cosine& cosine) {
          product * product == cosine.square * dot(sector.first, sector.first) * dot(sector.second, sector.second);
 }
 
-void check_published(const std::string& name, const PublishedSolid& solid) {
-  const std::unique_ptr<Engine> owner = make_engine(name);  // an engine works in one tower of fields
+void check_published(EngineChoice choice, const PublishedSolid& solid) {
+  const std::unique_ptr<Engine> owner = make_engine(choice);  // an engine works in one tower of fields
   Engine& engine = *owner;
   INFO(engine.name() << ": " << solid.name);
   const Solid piece = engine.build(*make_solid(HullDescription{solid.points}));
@@ -59,12 +59,12 @@ double degrees(const Cosine& cosine) {
 }  // namespace
 
 TEST_CASE("the parts engine gives the published volumes and angles", "[zoo][parts]") {
-  for (const PublishedSolid& solid : zoo::published_solids()) check_published("parts", solid);
+  for (const PublishedSolid& solid : zoo::published_solids()) check_published(EngineChoice::parts, solid);
 }
 
 TEST_CASE("the Nef engine gives the published volumes and angles", "[zoo][nef]") {
   for (const PublishedSolid& solid : zoo::published_solids())
-    if (solid.edges <= 60) check_published("nef", solid);
+    if (solid.edges <= 60) check_published(EngineChoice::nef, solid);
 }
 
 // The closed forms in the table against the decimals in the books: a slip of the pen in the table, not of the tool.

@@ -42,7 +42,7 @@ SolidData data_of(const BlockHistory& history, const StatePiece& piece) {
 }
 
 /// Checks the plan and compares each state with the geometry that the engine tells; returns how many pieces were compared.
-std::size_t compare_states(const std::string& path, const std::string& engine) {
+std::size_t compare_states(const std::string& path, EngineChoice engine) {
   CheckSettings settings;
   settings.engine = engine;
   settings.geometry.every_step = true;
@@ -83,13 +83,13 @@ TEST_CASE("blocks are the pieces on the bench, in every state of every plan", "[
   std::size_t pieces = 0;
   for (const auto& entry : fs::directory_iterator(PLANS_FOLDER))
     if (entry.path().extension() == ".yaml" && entry.file_size() < 20000)
-      pieces += compare_states(entry.path().string(), "parts");
+      pieces += compare_states(entry.path().string(), EngineChoice::parts);
   CHECK(pieces > 200);
 }
 
 TEST_CASE("blocks are made of what the Nef engine holds, too", "[history]") {
   for (const char* name : {"tutorial.yaml", "odd-edge-to-box.yaml", "bow-tie.yaml"})
-    CHECK(compare_states(std::string(PLANS_FOLDER "/") + name, "nef") > 3);
+    CHECK(compare_states(std::string(PLANS_FOLDER "/") + name, EngineChoice::nef) > 3);
 }
 
 TEST_CASE("a run that ends early has the states up to there", "[history]") {

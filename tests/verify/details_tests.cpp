@@ -10,7 +10,7 @@ using namespace cutproof;
 
 namespace {
 
-CheckSettings everything(const std::string& engine = "parts") {
+CheckSettings everything(EngineChoice engine = EngineChoice::parts) {
   CheckSettings settings;
   settings.engine = engine;
   settings.details.motions = true;
@@ -64,7 +64,7 @@ std::string bars(const std::string& by) {
 }  // namespace
 
 TEST_CASE("shapes are told by volume, with mirror images, and the smallest of all") {
-  for (const char* engine : {"parts", "nef", "both"}) {
+  for (const EngineChoice engine : {EngineChoice::parts, EngineChoice::nef, EngineChoice::both}) {
     const CheckResult tetrahedra = check_plan_file(PLANS_FOLDER "/six-path-tetrahedra.yaml", everything(engine));
     CHECK(shown(tetrahedra) ==
           "verified [1/6 chiral T1 T4 T5] [1/6 chiral mirror of 0 T2 T3 T6] edge 1 of T1, volume 1/6 of T1");

@@ -24,7 +24,7 @@ GeometryWish everything() {
   return wish;
 }
 
-CheckResult check_file(const std::string& name, const std::string& engine, const GeometryWish& wish) {
+CheckResult check_file(const std::string& name, EngineChoice engine, const GeometryWish& wish) {
   CheckSettings settings;
   settings.engine = engine;
   settings.geometry = wish;
@@ -126,10 +126,10 @@ TEST_CASE("every engine gives the same geometry, and it agrees with the report")
                "bow-tie.yaml", "staircase.yaml", "broken/overlap.yaml", "broken/missing-and-excess.yaml",
                "broken/straddles.yaml", "broken/overlap-at-start.yaml");
   CAPTURE(name);
-  const CheckResult result = check_file(name, "parts", everything());
+  const CheckResult result = check_file(name, EngineChoice::parts, everything());
   REQUIRE(result.geometry);
   const CheckGeometry& geometry = *result.geometry;
-  CHECK(text_of(geometry) == text_of(*check_file(name, "nef", everything()).geometry));
+  CHECK(text_of(geometry) == text_of(*check_file(name, EngineChoice::nef, everything()).geometry));
 
   for (const SolidData& solid : geometry.solids) check_surface(solid);
   REQUIRE(geometry.end.size() == result.pieces.size());
@@ -167,7 +167,7 @@ TEST_CASE("only what was asked for is there") {
   const auto asked = [](auto GeometryWish::*what) {
     GeometryWish wish;
     wish.*what = true;
-    return *check_file("broken/missing-and-excess.yaml", "parts", wish).geometry;
+    return *check_file("broken/missing-and-excess.yaml", EngineChoice::parts, wish).geometry;
   };
   const CheckGeometry start = asked(&GeometryWish::start), goals = asked(&GeometryWish::goals),
                       end = asked(&GeometryWish::end), steps = asked(&GeometryWish::every_step),
@@ -184,11 +184,11 @@ TEST_CASE("only what was asked for is there") {
   CHECK(steps.solids.size() == 4);  // the start, two halves, and one of them moved: the other stands once
   GeometryWish some;
   some.steps = {7, 1, 1, -3};
-  const CheckGeometry after = *check_file("broken/missing-and-excess.yaml", "parts", some).geometry;
+  const CheckGeometry after = *check_file("broken/missing-and-excess.yaml", EngineChoice::parts, some).geometry;
   REQUIRE(after.after.size() == 1);
   CHECK(after.after[0].step == 1);
-  CHECK_FALSE(check_file("broken/missing-and-excess.yaml", "parts", {}).geometry);
-  CHECK_FALSE(check_file("broken/no-goal.yaml", "parts", everything()).geometry);
+  CHECK_FALSE(check_file("broken/missing-and-excess.yaml", EngineChoice::parts, {}).geometry);
+  CHECK_FALSE(check_file("broken/no-goal.yaml", EngineChoice::parts, everything()).geometry);
 }
 
 TEST_CASE("a run that ends early shows its steps up to there, and no end") {

@@ -23,11 +23,11 @@ std::string two_boxes(const std::string& step) {
 
 TEST_CASE("a name is free once its piece is consumed, by the same step too") {
   for (const char* pieces : {"all", "[T, T.1]", "[T.1, T]", "\"T*\""})
-    for (const char* engine : {"parts", "both"}) {
+    for (const EngineChoice engine : {EngineChoice::parts, EngineChoice::both}) {
       CheckSettings settings;
       settings.engine = engine;
       const std::string step = "{ cut: " + std::string(pieces) + ", by: { equation: \"y = 1/2\" } }";
-      INFO(step << " with " << engine);
+      INFO(step << " with " << engine_word(engine));
       const CheckResult result = check_plan_text(two_boxes(step), "plan.yaml", settings);
       CHECK(result.outcome == Outcome::verified);
       REQUIRE(result.pieces.size() == 4);
@@ -42,11 +42,11 @@ TEST_CASE("a name is free once its piece is consumed, by the same step too") {
 
 TEST_CASE("a part of a split may have the name of a piece that the same step splits") {
   for (const char* pieces : {"all", "[T, T.1]", "[T.1, T]", "\"T*\""})
-    for (const char* engine : {"parts", "both"}) {
+    for (const EngineChoice engine : {EngineChoice::parts, EngineChoice::both}) {
       CheckSettings settings;
       settings.engine = engine;
       const std::string step = "{ split: " + std::string(pieces) + " }";
-      INFO(step << " with " << engine);
+      INFO(step << " with " << engine_word(engine));
       const std::string apart = "union: [{ box: { size: [1, 1, 1] } }, { box: { size: [1, 1, 1], at: [2, 0, 0] } }]";
       const std::string pair = "{ moved: { solid: pair, by: { translation: [0, 5, 0] } } }";
       const CheckResult result =

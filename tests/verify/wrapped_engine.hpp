@@ -16,6 +16,7 @@ namespace cutproof {
 class WrappedEngine : public Engine {
  public:
   std::string name() const override { return inner_->name(); }
+  std::unique_ptr<Engine> another() const override { return inner_->another(); }
   Solid build(const SolidDescription& solid) override { return inner_->build(solid); }
   Halves cut(const Solid& piece, const Plane& plane) override { return inner_->cut(piece, plane); }
   Solid moved(const Solid& piece, const Motion& motion) override { return inner_->moved(piece, motion); }

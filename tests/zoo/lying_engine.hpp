@@ -68,6 +68,7 @@ class LyingEngine final : public Engine {
   bool has_lied() const { return has_lied_; }
 
   std::string name() const override { return "liar"; }
+  std::unique_ptr<Engine> another() const override { return honest_->another(); }
 
   Solid build(const SolidDescription& solid) override {
     Solid piece = honest_->build(solid);

@@ -70,8 +70,8 @@ std::string rests_part(const Sheet& sheet) {
   std::string plan = in_page(result.plan);
   if (!result.plan_sha256.empty()) plan += "<br>SHA-256 <span class=\"digest\">" + in_page(result.plan_sha256) + "</span>";
   facts += fact("Plan", plan);
-  facts +=
-      fact("Program", "cutproof " CUTPROOF_VERSION + (result.engine.empty() ? "" : ", engine " + in_page(result.engine)));
+  facts += fact("Program", "cutproof " CUTPROOF_VERSION +
+                               (result.engine ? std::string(", engine ") + engine_word(*result.engine) : ""));
   facts += fact("Pictures", "drawn from rounded coordinates; the verdict is not");
   return part(sheet, "rests", "What this rests on") + "<dl class=\"rests\">\n" + facts + "</dl>\n";
 }

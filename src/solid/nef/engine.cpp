@@ -194,6 +194,7 @@ std::vector<DifferenceRegion> regions_of(const NefSet& set, const std::vector<So
 class NefEngine final : public Engine {
  public:
   std::string name() const override { return "nef"; }
+  std::unique_ptr<Engine> another() const override { return make_nef_engine(); }
 
   Solid build(const SolidDescription& solid) override {
     std::vector<NefLayer> layers;

@@ -24,6 +24,7 @@ Solid from_layers(std::vector<CellList> layers, std::shared_ptr<const void> kept
 class PartsEngine : public Engine {
  public:
   std::string name() const override { return "parts"; }
+  std::unique_ptr<Engine> another() const override { return make_parts_engine(); }
 
   Solid build(const SolidDescription& solid) override { return as_piece(build_parts(solid)); }
 
