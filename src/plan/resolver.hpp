@@ -95,7 +95,11 @@ class Resolver final : public Scope {
   SolidPointer pyramid(const Node& node);
   SolidPointer hull(const Node& node);
   SolidPointer surface(const Node& node);
-  SolidPointer regular(const Node& node);
+  SolidPointer half_spaces(const Node& node);
+  SolidPointer zonohedron(const Node& node);
+  /// A solid that a name and the length of its edges describe.
+  SolidPointer uniform(const Node& node, const std::string& what, const std::vector<std::string>& known,
+                       SolidPointer (*make)(const std::string&, const Number&, const Vector3&, FieldTower&));
   SolidPointer boolean(const Node& node, BooleanKind kind, const std::string& key);
   SolidPointer moved(const Node& node);
   SolidPointer scaled(const Node& node);

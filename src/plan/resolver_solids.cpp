@@ -27,7 +27,10 @@ SolidPointer Resolver::solid_from(const Node& node) {
     if (kind == "pyramid") return pyramid(value);
     if (kind == "convex-hull") return hull(value);
     if (kind == "faces") return surface(value);
-    if (kind == "regular") return regular(value);
+    if (kind == "half-spaces") return half_spaces(value);
+    if (kind == "zonohedron") return zonohedron(value);
+    if (kind == "regular") return uniform(value, "a regular solid", regular_names(), &make_regular);
+    if (kind == "archimedean") return uniform(value, "an Archimedean solid", archimedean_names(), &make_archimedean);
     if (kind == "union") return boolean(value, BooleanKind::union_of_all, kind);
     if (kind == "intersection") return boolean(value, BooleanKind::intersection_of_all, kind);
     if (kind == "difference") return boolean(value, BooleanKind::first_minus_others, kind);
@@ -180,23 +183,41 @@ SolidPointer Resolver::surface(const Node& node) {
   }
 }
 
-SolidPointer Resolver::regular(const Node& node) {
-  index_.mapping(node, "a regular solid", "as in `{ name: tetrahedron, edge: 1 }`");
-  index_.allow_keys(node, "a regular solid", {"name", "edge", "at"});
-  const Node& name_node = index_.required(node, "name", "a regular solid");
-  const std::string name = index_.word(name_node, "the name of a regular solid");
-  const std::vector<std::string>& known = regular_names();
+SolidPointer Resolver::half_spaces(const Node& node) {
+  index_.sequence(node, "a list of half-spaces", "write planes whose normals point out of the solid");
+  std::vector<Plane> planes;
+  for (const Node::Entry& entry : node.entries) planes.push_back(plane(entry.value));
+  return make_half_spaces(planes);
+}
+
+SolidPointer Resolver::zonohedron(const Node& node) {
+  index_.mapping(node, "a zonohedron", "as in `{ edges: [u, v, w], at: [0, 0, 0] }`");
+  index_.allow_keys(node, "a zonohedron", {"edges", "at"});
+  const Node& edge_node = index_.required(node, "edges", "a zonohedron");
+  const std::vector<Vector3> edges = points(edge_node, "`edges`");
+  const Node* at = node.find("at");
+  const Vector3 corner = at ? vector(*at) : Vector3{};
+  return placed(edge_node, [&] { return make_zonohedron(edges, corner); });
+}
+
+SolidPointer Resolver::uniform(const Node& node, const std::string& what, const std::vector<std::string>& known,
+                               SolidPointer (*make)(const std::string&, const Number&, const Vector3&, FieldTower&)) {
+  index_.mapping(node, what, "as in `{ name: " + known.front() + ", edge: 1 }`");
+  index_.allow_keys(node, what, {"name", "edge", "at"});
+  const Node& name_node = index_.required(node, "name", what);
+  const std::string name = index_.word(name_node, "the name of " + what);
   if (std::find(known.begin(), known.end(), name) == known.end()) {
     const std::string near = nearest_word(name, known);
-    index_.fail(
-        name_node, "there is no regular solid " + quoted_text(name),
-        near.empty() ? "tetrahedron, cube, octahedron, dodecahedron or icosahedron" : "did you mean `" + near + "`?");
+    std::string all;
+    for (std::size_t i = 0; i < known.size(); ++i) all += (i == 0 ? "" : i + 1 == known.size() ? " or " : ", ") + known[i];
+    index_.fail(name_node, "there is no " + what.substr(what.find(' ') + 1) + " " + quoted_text(name),
+                near.empty() ? all : "did you mean `" + near + "`?");
   }
-  const Node& edge_node = index_.required(node, "edge", "a regular solid");
+  const Node& edge_node = index_.required(node, "edge", what);
   const Number edge = number(edge_node);
   const Node* at = node.find("at");
   const Vector3 centre = at ? vector(*at) : Vector3{};
-  return placed(edge_node, [&] { return make_regular(name, edge, centre, tower_); });
+  return placed(edge_node, [&] { return make(name, edge, centre, tower_); });
 }
 
 SolidPointer Resolver::boolean(const Node& node, BooleanKind kind, const std::string& key) {

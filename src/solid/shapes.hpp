@@ -20,13 +20,22 @@ SolidPointer make_prism(const std::vector<Vector3>& base, const Vector3& along);
 /// The polygon `base` (as above) joined to a point outside its plane.
 SolidPointer make_pyramid(const std::vector<Vector3>& base, const Vector3& apex);
 
-/// `tetrahedron`, `cube`, `octahedron`, `dodecahedron` or `icosahedron` with the given edge, centred at a point. In units of
-/// half the scale: tetrahedron (1,1,1) (1,-1,-1) (-1,1,-1) (-1,-1,1); cube (+-1,+-1,+-1); octahedron (+-1,0,0) ...;
-/// dodecahedron
-/// (+-1,+-1,+-1) and the cyclic permutations of (0,+-1/g,+-g); icosahedron the cyclic permutations of (0,+-1,+-g), g the
-/// golden ratio. Adjoins sqrt(2) or sqrt(5) where the coordinates need it. InvalidInput for another name or an edge that is
-/// not positive.
+/// `tetrahedron`, `cube`, `octahedron`, `dodecahedron` or `icosahedron` with the given edge, centred at a point, in the
+/// attitudes of docs/plan-language.md. Adjoins sqrt(2) or sqrt(5) where the coordinates need it. InvalidInput for another
+/// name or an edge that is not positive.
 SolidPointer make_regular(const std::string& name, const Number& edge, const Vector3& centre, FieldTower& tower);
 const std::vector<std::string>& regular_names();
+
+/// The same for the Archimedean solids, all but the snub dodecahedron. The snub cube adjoins the root of a cubic and a square
+/// root.
+SolidPointer make_archimedean(const std::string& name, const Number& edge, const Vector3& centre, FieldTower& tower);
+const std::vector<std::string>& archimedean_names();
+
+/// The points behind all planes, whose normals point out of the solid. InvalidInput when these have no interior points, or
+/// go on without end.
+SolidPointer make_half_spaces(const std::vector<Plane>& planes);
+
+/// All points `at` + a sum of multiples, from 0 to 1, of the edges. InvalidInput when these are flat.
+SolidPointer make_zonohedron(const std::vector<Vector3>& edges, const Vector3& at);
 
 }  // namespace cutproof

@@ -15,7 +15,7 @@ except ImportError:
 
 REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates-two", "by-empty", "bare-number-for-an-angle",
            "unknown-section", "into-one-name", "solid-of-two-kinds", "goal-named-box", "prism-without-height", "piece-named-all",
-           "newer-word", "into-a-name", "into-only-a-star", "into-two-stars", "into-star-in-a-list"]
+           "newer-word", "archimedean-unknown", "into-a-name", "into-only-a-star", "into-two-stars", "into-star-in-a-list"]
 
 
 def main():
