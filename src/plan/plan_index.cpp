@@ -29,10 +29,9 @@ bool is_wide_name(std::string_view name) {
 }
 
 const std::vector<std::string>& solid_kinds() {
-  static const std::vector<std::string> kinds = {"box",         "prism",       "pyramid",    "convex-hull",
-                                                 "faces",       "half-spaces", "zonohedron", "regular",
-                                                 "archimedean", "union",       "intersection", "difference",
-                                                 "moved",       "scaled",      "mirrored"};
+  static const std::vector<std::string> kinds = {"box",          "prism",      "pyramid", "convex-hull", "faces",
+                                                 "half-spaces",  "zonohedron", "regular", "archimedean", "union",
+                                                 "intersection", "difference", "moved",   "scaled",      "mirrored"};
   return kinds;
 }
 

@@ -16,8 +16,10 @@ struct NewerWord {
 };
 
 constexpr NewerWord newer_words[] = {
-    {2, "a plan", "note"},          {2, "a solid", "half-spaces"},
-    {2, "a solid", "zonohedron"}, {2, "a solid", "archimedean"},
+    {2, "a plan", "note"},
+    {2, "a solid", "half-spaces"},
+    {2, "a solid", "zonohedron"},
+    {2, "a solid", "archimedean"},
 };
 
 }  // namespace

@@ -7,8 +7,8 @@
 // every face lies in one of the planes and no corner in front of any.
 #include "solid/edges.hpp"
 #include "solid/hull.hpp"
-#include "solid/parts/convex.hpp"
 #include "solid/parts/build.hpp"
+#include "solid/parts/convex.hpp"
 #include "solid/shapes.hpp"
 
 #include <algorithm>
@@ -19,9 +19,9 @@ namespace cutproof {
 namespace {
 
 [[noreturn]] void fail_unbounded(const Vector3& direction) {
-  throw InvalidInput("these half-spaces bound no solid: no plane stops a point that moves in the direction " +
-                         to_exact(direction),
-                     "add a plane whose normal points there");
+  throw InvalidInput(
+      "these half-spaces bound no solid: no plane stops a point that moves in the direction " + to_exact(direction),
+      "add a plane whose normal points there");
 }
 
 [[noreturn]] void fail_empty() {

@@ -26,8 +26,8 @@ SolidPointer make_pyramid(const std::vector<Vector3>& base, const Vector3& apex)
 SolidPointer make_regular(const std::string& name, const Number& edge, const Vector3& centre, FieldTower& tower);
 const std::vector<std::string>& regular_names();
 
-/// The same for the Archimedean solids, all but the snub dodecahedron. The snub cube adjoins the root of a cubic and a square
-/// root.
+/// The same for the Archimedean solids, all but the snub dodecahedron. The snub cube adjoins the root of a cubic and a
+/// square root.
 SolidPointer make_archimedean(const std::string& name, const Number& edge, const Vector3& centre, FieldTower& tower);
 const std::vector<std::string>& archimedean_names();
 

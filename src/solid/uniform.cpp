@@ -16,8 +16,8 @@ enum class Orders { all, cyclic };
 /// Which signs the coordinates get; a minus before 0 counts for none.
 enum class Signs {
   all,
-  even,     ///< an even number of minuses
-  chiral,   ///< an even number in cyclic orders, an odd number in the others
+  even,    ///< an even number of minuses
+  chiral,  ///< an even number in cyclic orders, an odd number in the others
 };
 
 struct Corners {
@@ -75,11 +75,9 @@ std::vector<Corners> archimedean_corners(const std::string& name, FieldTower& to
     return orbits;
   };
   if (name == "icosidodecahedron") return cyclic({{0, 0, two * g}, {one, g, squared}});
-  if (name == "truncated-dodecahedron")
-    return cyclic({{0, inverse, two + g}, {inverse, g, two * g}, {g, two, squared}});
+  if (name == "truncated-dodecahedron") return cyclic({{0, inverse, two + g}, {inverse, g, two * g}, {g, two, squared}});
   if (name == "truncated-icosahedron") return cyclic({{0, one, three * g}, {one, two + g, two * g}, {g, two, cubed}});
-  if (name == "rhombicosidodecahedron")
-    return cyclic({{one, one, cubed}, {squared, g, two * g}, {two + g, 0, squared}});
+  if (name == "rhombicosidodecahedron") return cyclic({{one, one, cubed}, {squared, g, two * g}, {two + g, 0, squared}});
   return cyclic({{inverse, inverse, three + g},  // truncated-icosidodecahedron
                  {two * inverse, g, cubed},
                  {inverse, squared, three * g - one},
@@ -108,8 +106,7 @@ SolidPointer scaled_hull(const std::vector<Vector3>& corners, const Number& edge
 void demand_name(const std::string& name, const std::vector<std::string>& names, const std::string& kind) {
   if (std::find(names.begin(), names.end(), name) != names.end()) return;
   std::string hint;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    hint += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+  for (std::size_t i = 0; i < names.size(); ++i) hint += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
   throw InvalidInput("there is no " + kind + " solid `" + name + "`", hint);
 }
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Zonohedra: sums of segments. A corner is the sum of the edges that have positive products with a direction, and with a
 // face's normal, a direction in that face and an edge of it in turn where the products before are 0, every corner is met.
-// Nothing rests on that: the volume of the corners' hull must be the sum of the volumes of the parallelepipeds of all triples
-// of edges (P. McMullen 1971; G. C. Shephard, "Combinatorial properties of associated zonotopes", Canad. J. Math. 26 (1974)
-// 302-321; from memory), and a hull of points of the solid that has its volume is the solid.
+// Nothing rests on that: the volume of the corners' hull must be the sum of the volumes of the parallelepipeds of all
+// triples of edges (P. McMullen 1971; G. C. Shephard, "Combinatorial properties of associated zonotopes", Canad. J. Math. 26
+// (1974) 302-321; from memory), and a hull of points of the solid that has its volume is the solid.
 #include "solid/hull.hpp"
 #include "solid/shapes.hpp"
 
@@ -18,7 +18,8 @@ Number determinant(const Vector3& u, const Vector3& v, const Vector3& w) {
 }
 
 /// `at` and all edges that come first in the direction a, where they are level there in the direction b, then c.
-Vector3 farthest(const std::vector<Vector3>& edges, const Vector3& at, const Vector3& a, const Vector3& b, const Vector3& c) {
+Vector3 farthest(const std::vector<Vector3>& edges, const Vector3& at, const Vector3& a, const Vector3& b,
+                 const Vector3& c) {
   Vector3 corner = at;
   for (const Vector3& edge : edges) {
     int side = dot(a, edge).sign();

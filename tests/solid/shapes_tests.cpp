@@ -164,8 +164,8 @@ TEST_CASE("Archimedean solids: corners, edges, attitude", "[shapes]") {
 TEST_CASE("zonohedra: published volumes, and the sum over triples of edges", "[shapes]") {
   FieldTower tower;
   const Number root5 = tower.square_root(Number(5)), g = Number::fraction(1, 2) * (Number(1) + root5);
-  // Six edges along the diagonals of an icosahedron make the rhombic triacontahedron: 4*sqrt(5 + 2*sqrt(5)) times the cube of
-  // its edge (H. S. M. Coxeter, Regular Polytopes, from memory).
+  // Six edges along the diagonals of an icosahedron make the rhombic triacontahedron: 4*sqrt(5 + 2*sqrt(5)) times the cube
+  // of its edge (H. S. M. Coxeter, Regular Polytopes, from memory).
   const std::vector<Vector3> six = {{0, 1, g}, {0, 1, -g}, {1, g, 0}, {1, -g, 0}, {g, 0, 1}, {-g, 0, 1}};
   const Boundary triacontahedron = zoo::boundary_of(make_zonohedron(six, {}));
   CHECK(triacontahedron.facets.size() == 30);
@@ -217,8 +217,8 @@ TEST_CASE("half-spaces behind the faces of a convex solid are that solid", "[sha
     for (int i = 0; i < 12; ++i) points.push_back({coordinate(), coordinate(), coordinate()});
     const Boundary solid = convex_hull(points);
     std::vector<Plane> planes = planes_of(solid);
-    planes.push_back(planes.front());                                                            // twice
-    planes.push_back({planes[1].normal, planes[1].offset + Number(1)});                          // behind another
+    planes.push_back(planes.front());                                                              // twice
+    planes.push_back({planes[1].normal, planes[1].offset + Number(1)});                            // behind another
     planes.push_back({planes[0].normal + planes[1].normal, planes[0].offset + planes[1].offset});  // through an edge at most
     std::shuffle(planes.begin(), planes.end(), random);
     CHECK(zoo::boundary_of(make_half_spaces(planes)).vertices == solid.vertices);
