@@ -6,6 +6,7 @@
 // products costs more than they do. Inverses come from a system of linear equations, solved by elimination without
 // fractions. Coefficients are gathered in integers that keep their memory from one call to the next.
 #include "number/coefficients.hpp"
+#include "number/lifting.hpp"
 #include "number/number.hpp"
 
 #include <gmp.h>
@@ -282,12 +283,28 @@ class Inverse {
   mpz_t previous_, each_;
 };
 
+/// Up to this degree inverses found by elimination cost less than those found by lifting.
+constexpr int most_for_elimination = 16;
+
 }  // namespace
 
 Number Number::inverse_without_enclosure() const {
   Number result(Blank{}, field_);
-  thread_local Inverse inverse;
-  inverse(element_, *field_, result.element_);
+  if (field_->degree() <= most_for_elimination) {
+    thread_local Inverse inverse;
+    inverse(element_, *field_, result.element_);
+  } else {
+    const Coefficients b = coefficients(element_, field_->nf());
+    IntegerPolynomial polynomial, numerator;
+    RationalPolynomial quotient;
+    Integer denominator;
+    for (slong i = 0; i < b.length; ++i) fmpz_poly_set_coeff_fmpz(polynomial, i, b.numerator + i);
+    inverse_by_lifting(numerator, denominator, polynomial, field_->minimal_polynomial());
+    fmpz_poly_scalar_mul_fmpz(numerator, numerator, b.denominator);
+    fmpq_poly_set_fmpz_poly(quotient, numerator);
+    fmpq_poly_scalar_div_fmpz(quotient, quotient, denominator);
+    nf_elem_set_fmpq_poly(result.element_, quotient, field_->nf());
+  }
   result.interval_ = Interval::whole_line();
   return result;
 }

@@ -5,6 +5,7 @@
 #include "number/errors.hpp"
 #include "number/exact_text.hpp"
 #include "number/flint.hpp"
+#include "number/lifting.hpp"
 #include "number/number.hpp"
 #include "number/real_roots.hpp"
 #include "number/residues.hpp"
@@ -71,6 +72,13 @@ Field::Field(const Field& parent, const fmpz_poly_t minimal_polynomial, int root
   }
   generator_values_.emplace_back();
   fmpq_poly_set(generator_values_.back(), adjoined_value);
+}
+
+Field::~Field() = default;
+
+SquareRootFinder& Field::square_root_finder() const {
+  if (square_root_finder_ == nullptr) square_root_finder_ = std::make_unique<SquareRootFinder>(*this);
+  return *square_root_finder_;
 }
 
 const fmpq_mat_struct* Field::to_monomials() const {

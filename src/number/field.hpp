@@ -15,6 +15,7 @@
 namespace cutproof {
 
 class Number;
+class SquareRootFinder;
 
 /// One adjoined generator of a tower, as it is written in a plan (`sqrt(2)`), and its degree over the field below it. Where
 /// that is known: that it is radicand^(1/root) of a positive integer (root > 0), or cos(half_turns*pi) (half_turns not 0).
@@ -47,7 +48,7 @@ class Field {
   /// generator (a root of its minimal polynomial, the same one of its real roots).
   Field(const Field& parent, const fmpz_poly_t minimal_polynomial, int root_index, const fmpq_poly_t parent_generator_image,
         Generator adjoined, const fmpq_poly_t adjoined_value);
-  ~Field() = default;
+  ~Field();
   Field(const Field&) = delete;
   Field& operator=(const Field&) = delete;
 
@@ -81,6 +82,9 @@ class Field {
   const fmpq_mat_struct* integral_basis() const;
   void set_integral_basis(std::unique_ptr<RationalMatrix> basis) { integral_basis_ = std::move(basis); }
 
+  /// What finds square roots in this field; made when it is first asked for.
+  SquareRootFinder& square_root_finder() const;
+
   /// True iff `below` is this field or one that this field stands on.
   bool stands_on(const Field& below) const;
 
@@ -98,6 +102,7 @@ class Field {
   RationalPolynomial parent_generator_image_;
   std::vector<RationalPolynomial> generator_values_;
   mutable std::unique_ptr<RationalMatrix> to_monomials_, integral_basis_;
+  mutable std::unique_ptr<SquareRootFinder> square_root_finder_;
   mutable std::vector<WrittenTerm> written_[2];
   mutable std::vector<ResidueMap> residue_maps_;
   mutable Ball enclosure_;

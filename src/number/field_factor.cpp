@@ -6,6 +6,7 @@
 
 #include "number/conjugates.hpp"
 #include "number/errors.hpp"
+#include "number/lifting.hpp"
 
 #include <algorithm>
 #include <memory>
@@ -93,11 +94,41 @@ std::optional<Polynomial> factor_below(const Conjugates& conjugates, const Polyn
   return factor;
 }
 
+/// The factor of x^2 + b*x + c that vanishes at the root, by the square root of b^2 - 4c; nothing where it is left open
+/// whether there is one.
+std::optional<Polynomial> factor_of_quadratic(const Polynomial& monic, const Enclosure& root) {
+  const Field& field = monic.back().field();
+  const Number discriminant = square(monic[1]) - Number(4) * monic[0];
+  if (discriminant.is_zero()) throw ToolFault("a polynomial to adjoin a root of is not squarefree");
+  std::optional<Number> difference;
+  switch (field.square_root_finder().find(discriminant, difference)) {
+    case SquareRootFinder::Answer::open: return std::nullopt;
+    case SquareRootFinder::Answer::none: return monic;
+    case SquareRootFinder::Answer::found: break;
+  }
+  const Number half = Number::fraction(1, 2);
+  const Number candidates[2] = {half * (*difference - monic[1]), -half * (*difference + monic[1])};
+  Ball wanted, each;
+  for (slong precision = 64; precision <= most_bits; precision *= 2) {
+    root(wanted, precision);
+    bool possible[2];
+    for (int i = 0; i < 2; ++i) {
+      candidates[i].enclose(each, precision);
+      possible[i] = arb_overlaps(each, wanted) != 0;
+    }
+    if (possible[0] != possible[1]) return Polynomial{-candidates[possible[0] ? 0 : 1], Number(1L, field)};
+    if (!possible[0]) break;
+  }
+  throw ToolFault("no root of a quadratic polynomial is the one that was asked for");
+}
+
 }  // namespace
 
 Polynomial irreducible_factor(const Polynomial& monic, const Enclosure& root) {
   if (proved_irreducible(monic)) return monic;
   const Field& field = monic.back().field();
+  if (monic.size() == 3)
+    if (std::optional<Polynomial> factor = factor_of_quadratic(monic, root)) return std::move(*factor);
   const Norm norm = squarefree_norm(monic);
   const IntegerFactors factors(norm.polynomial);
   if (factors.count() == 1) return monic;

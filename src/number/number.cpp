@@ -19,10 +19,6 @@ auto in_common_field(const Number& a, const Number& b, Operation operation) {
   return operation(a.lifted_to(b.field()), b);
 }
 
-/// Up to this degree inverses found by elimination cost half of Antic's, which come from primes, or less; from there on as
-/// much.
-constexpr int most_for_elimination = 16;
-
 Interval outward(const arb_t ball) {
   arf_t end;
   arf_init(end);
@@ -257,7 +253,7 @@ Number operator-(const Number& a) {
 Number divide(const Number& a, const Number& b) {
   if (b.is_zero()) throw InvalidInput("division by zero");
   if (a.field_ != b.field_) return in_common_field(a, b, [](const Number& x, const Number& y) { return divide(x, y); });
-  if (a.field_->degree() > 2 && a.field_->degree() <= most_for_elimination) {
+  if (a.field_->degree() > 2) {
     Number quotient = a * b.inverse_without_enclosure();
     quotient.tighten();
     return quotient;
