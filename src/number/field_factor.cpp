@@ -102,9 +102,12 @@ std::optional<Polynomial> factor_of_quadratic(const Polynomial& monic, const Enc
   if (discriminant.is_zero()) throw ToolFault("a polynomial to adjoin a root of is not squarefree");
   std::optional<Number> difference;
   switch (field.square_root_finder().find(discriminant, difference)) {
-    case SquareRootFinder::Answer::open: return std::nullopt;
-    case SquareRootFinder::Answer::none: return monic;
-    case SquareRootFinder::Answer::found: break;
+    case SquareRootFinder::Answer::open:
+      return std::nullopt;
+    case SquareRootFinder::Answer::none:
+      return monic;
+    case SquareRootFinder::Answer::found:
+      break;
   }
   const Number half = Number::fraction(1, 2);
   const Number candidates[2] = {half * (*difference - monic[1]), -half * (*difference + monic[1])};

@@ -157,7 +157,8 @@ void SquareRootFinder::find_primes() {
     slong* to_degrees = degrees.data();
     nmod_poly_factor_distinct_deg(factors, f, &to_degrees);
     slong count = 0;
-    for (slong i = 0; i < factors->num; ++i) count += nmod_poly_degree(factors->p + i) / degrees[static_cast<std::size_t>(i)];
+    for (slong i = 0; i < factors->num; ++i)
+      count += nmod_poly_degree(factors->p + i) / degrees[static_cast<std::size_t>(i)];
     nmod_poly_factor_clear(factors);
     found.emplace_back(count, prime);
     if (count == 1 && found.size() >= 4) break;

@@ -19,9 +19,9 @@ void inverse_by_lifting(fmpz_poly_t numerator, fmpz_t denominator, const fmpz_po
 ///
 /// A square root of an algebraic integer c is an algebraic integer t, and t * f'(alpha) is a combination of powers of the
 /// generator alpha whose i-th coefficient is the trace of t * b_i, with f(x)/(x - alpha) = b_0 + b_1 x + ... (L. Euler; the
-/// dual basis, S. Lang, Algebraic Number Theory, ch. III, from memory). So the absolute values of c's conjugates bound it. At
-/// a prime q that does not divide the discriminant of f, t is known up to a sign for each factor of f modulo q: none of the
-/// choices of signs that gives coefficients within the bounds and squares to c means that c is no square.
+/// dual basis, S. Lang, Algebraic Number Theory, ch. III, from memory). So the absolute values of c's conjugates bound it.
+/// At a prime q that does not divide the discriminant of f, t is known up to a sign for each factor of f modulo q: none of
+/// the choices of signs that gives coefficients within the bounds and squares to c means that c is no square.
 class SquareRootFinder {
  public:
   explicit SquareRootFinder(const Field& field);

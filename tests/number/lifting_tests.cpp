@@ -116,8 +116,9 @@ TEST_CASE("quadratic polynomials split exactly where their discriminant is a squ
     const Number a = random.plain(), b = random.plain();
     if (a == b) continue;
     // (x - a)(x - b): the root that is asked for comes back, and nothing is adjoined
-    const auto found = adjoin_root(field, {a * b, -(a + b), Number(1L, field)},
-                                   [&](arb_t ball, slong precision) { b.enclose(ball, precision); }, {}, field.degree());
+    const auto found = adjoin_root(
+        field, {a * b, -(a + b), Number(1L, field)}, [&](arb_t ball, slong precision) { b.enclose(ball, precision); }, {},
+        field.degree());
     REQUIRE(found);
     CHECK(found->field == nullptr);
     CHECK(found->root == b);
