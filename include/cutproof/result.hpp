@@ -116,11 +116,18 @@ struct StepResult {
   std::optional<bool> dehn_ok;        ///< the total Dehn invariant is still that of the start
 };
 
+/// Where a solid lies.
+struct ExtentResult {
+  ExactBox box;  ///< the smallest around it
+  ExactPoint centroid;
+};
+
 struct PieceResult {
   std::string name;
   std::size_t parts = 0;
   Value volume;
-  std::optional<std::size_t> shape = {};  ///< index into `CheckResult::shapes`, where these were asked for
+  std::optional<std::size_t> shape = {};    ///< index into `CheckResult::shapes`, where these were asked for
+  std::optional<ExtentResult> extent = {};  ///< where it was asked for
 };
 
 /// Pieces at the end that proper motions carry onto each other, exactly.
@@ -199,6 +206,7 @@ struct AgainstResult {
 struct DetailWish {
   bool motions = false;          ///< `StepResult::motions` and `planes`
   std::size_t shapes_up_to = 0;  ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
+  std::size_t extents_up_to = 0; ///< `PieceResult::extent` of the pieces at the end, with the same condition
   bool scene = false;            ///< `CheckResult::scene`
   bool mends = false;            ///< for who runs checks: whether `add_mends` (cutproof/mend.hpp) is to be called
   /// Asks for what either asks for.
@@ -207,6 +215,7 @@ struct DetailWish {
     scene = scene || other.scene;
     mends = mends || other.mends;
     if (shapes_up_to < other.shapes_up_to) shapes_up_to = other.shapes_up_to;
+    if (extents_up_to < other.extents_up_to) extents_up_to = other.extents_up_to;
   }
 };
 
@@ -276,12 +285,18 @@ struct AuditResult {
 };
 
 struct MeasureResult {
-  std::string file, solid;  ///< path as given; name in `solids`
+  std::string file;   ///< path as given
+  std::string place;  ///< where in a plan: `start`, `goal`, `end`, the number of a step; empty for an entry of `solids`
+  std::string solid;  ///< its name there; empty where all that is there was to be listed
   std::string file_sha256;
   Answer answer = Answer::failed;
-  bool measured = false;  ///< the values below are all there
+  bool listed = false;    ///< `pieces`, `field` and `total_steps` are there, and no other value
+  bool measured = false;  ///< the values from `field` to `dehn` are all there
+  std::vector<PieceResult> pieces;
+  std::size_t total_steps = 0;  ///< of the plan
   std::optional<FieldResult> field;
   Value volume, area;
+  std::optional<ExtentResult> extent;
   std::size_t faces = 0, edges = 0, vertices = 0, shells = 0;
   long genus = 0;
   std::vector<EdgeKind> edge_kinds;

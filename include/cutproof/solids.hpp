@@ -11,15 +11,22 @@
 
 namespace cutproof {
 
-enum class PlanSide { start, goal };
+/// Where in a plan: what it starts from, what it is to make, and what lies on the bench after a step or at the end.
+struct PlanPlace {
+  enum class Kind { start, goal, after_step, end };
+  Kind kind = Kind::start;
+  std::size_t step = 0;  ///< of `after_step`; 0 is the start
+};
+/// `start`, `goal`, `7`, `end`.
+std::string plan_place_text(const PlanPlace& place);
 
 /// A solid of a file. Without a name it stands for every solid of the file (to measure), or for the only one (to compare).
-/// With a side (only to compare) it stands for all pieces that the plan starts from, or for all goals that it makes,
-/// whatever they are defined by.
+/// With a place it stands for the piece (or goal) of that name there, and without a name for all that is there, whatever the
+/// plan's solids are called. Only the start and the goal can be compared, all of it, and no plan is carried out for that.
 struct SolidReference {
   std::string file;
   std::optional<std::string> name = {};
-  std::optional<PlanSide> side = {};
+  std::optional<PlanPlace> place = {};
 };
 
 /// An audit of dihedral angles: `90 deg, 270 deg` allowed, and exceptions with exact numbers of edges, `45 deg: 1`.
@@ -27,7 +34,9 @@ struct AngleAuditText {
   std::string allowed, exceptions;
 };
 
-/// Measures one solid or all solids of a file, each in a number field of its own. Nothing is thrown but std::bad_alloc.
+/// Measures one solid or all solids of a file, each in a number field of its own. With a place the plan is carried out so
+/// far, whether it holds or not; without a name what is there is listed in one result. Nothing is thrown but
+/// std::bad_alloc.
 std::vector<MeasureResult> measure_solids(const SolidReference& reference, const std::optional<AngleAuditText>& audit,
                                           const CheckSettings& settings = {});
 

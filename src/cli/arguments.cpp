@@ -128,6 +128,20 @@ void hold_size(const std::string& option, std::size_t size) {
   if (size > std::size_t{1} << 60) throw WrongUsage(option + " takes a size such as 500MB or 2GB");
 }
 
+bool leads_somewhere(const std::string& path) {
+  struct stat status = {};
+  return stat(path.c_str(), &status) == 0;
+}
+
+std::optional<PlanPlace> parse_place(const std::string& text) {
+  using Kind = PlanPlace::Kind;
+  for (const Kind kind : {Kind::start, Kind::goal, Kind::end})
+    if (text == plan_place_text({kind})) return PlanPlace{kind};
+  constexpr std::size_t most_digits = 9;
+  if (text.empty() || text.size() > most_digits || text.find_first_not_of("0123456789") != std::string::npos) return {};
+  return PlanPlace{Kind::after_step, std::stoul(text)};
+}
+
 void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* arguments) {
   for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each, chosen.get_name()));
   for (const EngineChoice choice : engine_choices)
@@ -154,27 +168,19 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
 
 }  // namespace
 
-std::string file_part(const std::string& input) {
-  struct stat status = {};
-  if (stat(input.c_str(), &status) == 0) return input;
-  return input.substr(0, input.rfind('#'));
-}
-
 SolidReference solid_reference(const std::string& input) {
-  SolidReference reference{file_part(input)};
-  if (reference.file.size() < input.size()) reference.name = input.substr(reference.file.size() + 1);
-  return reference;
-}
-
-SolidReference side_reference(const std::string& input) {
-  SolidReference reference = solid_reference(input);
-  struct stat status = {};
-  const std::size_t at = input.rfind('@');
-  if (reference.name || at == std::string::npos || at == 0 || stat(input.c_str(), &status) == 0) return reference;
-  const std::string side = input.substr(at + 1);
-  if (side != "start" && side != "goal") return reference;
-  reference.file = input.substr(0, at);
-  reference.side = side == "start" ? PlanSide::start : PlanSide::goal;
+  SolidReference reference{input};
+  if (leads_somewhere(input)) return reference;
+  const std::size_t number_sign = input.rfind('#');
+  if (number_sign != std::string::npos) {
+    reference.file = input.substr(0, number_sign);
+    reference.name = input.substr(number_sign + 1);
+    if (leads_somewhere(reference.file)) return reference;
+  }
+  const std::size_t at = reference.file.rfind('@');
+  if (at == std::string::npos || at == 0) return reference;
+  reference.place = parse_place(reference.file.substr(at + 1));
+  if (reference.place) reference.file.resize(at);
   return reference;
 }
 
@@ -196,7 +202,11 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   check->add_flag("--full", arguments.full, "Text for people with every step, piece and corner");
 
   CLI::App* measure = app.add_subcommand("measure", "Volume, area, edges and angles of solids");
-  measure->add_option("SOLID", arguments.inputs, "FILE#SOLID, or FILE for every entry of its `solids`")->required();
+  measure
+      ->add_option("SOLID", arguments.inputs,
+                   "FILE#SOLID, FILE for every entry of its `solids`, PLAN@7#PIECE or PLAN@end#PIECE for a piece on the bench, "
+                   "PLAN@7 for a list of them")
+      ->required();
   measure->add_option("--angles", arguments.angles, "Audit: the dihedral angles that edges may have, separated by commas")
       ->type_name("ANGLES");
   measure->add_option("--except", arguments.except, "Audit: other angles, each with its exact number of edges")
@@ -232,12 +242,19 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   interpret(*chosen, raw, &arguments);
   std::size_t from_standard_input = 0;
   for (const auto* side : {&arguments.inputs, &arguments.with})
-    for (const std::string& each : *side) from_standard_input += side_reference(each).file == "-" ? 1 : 0;
+    for (const std::string& each : *side) from_standard_input += solid_reference(each).file == "-" ? 1 : 0;
   if (from_standard_input > 1) throw WrongUsage("- is standard input, which can be read only once");
   if (arguments.against == "-") throw WrongUsage("--against takes a report that is a file; - is standard input");
+  if (arguments.command == Command::measure && arguments.angles) {
+    for (const std::string& each : arguments.inputs) {
+      const SolidReference reference = solid_reference(each);
+      if (reference.place && !reference.name)
+        throw WrongUsage("--angles audits one solid: say which piece, as in `" + each + "#PIECE`");
+    }
+  }
   if (arguments.except && !arguments.angles) throw WrongUsage("--except makes exceptions to --angles, which is missing");
   if (arguments.command == Command::compare && arguments.with.empty() &&
-      (arguments.inputs.size() != 1 || side_reference(arguments.inputs.front()).file != arguments.inputs.front())) {
+      (arguments.inputs.size() != 1 || solid_reference(arguments.inputs.front()).file != arguments.inputs.front())) {
     throw WrongUsage("compare needs --with and the other side; only a plan can be compared alone, its start with its goal");
   }
   return {std::move(arguments), ""};

@@ -34,7 +34,7 @@ struct Shard {
 
 struct Arguments {
   Command command = Command::check;
-  std::vector<std::string> inputs;  ///< plans; `FILE#SOLID` of measure; the left side of compare
+  std::vector<std::string> inputs;  ///< plans; solids of measure; the left side of compare
   std::vector<std::string> with;    ///< the right side of compare
   std::optional<std::string> angles, except;
   std::optional<Congruence> demand;  ///< of compare
@@ -55,13 +55,9 @@ struct ParsedCommandLine {
   std::string text;
 };
 
-/// `FILE` of `FILE#SOLID`. A file that exists under the whole name is one.
-std::string file_part(const std::string& input);
-/// `FILE#SOLID` or `FILE`.
+/// `FILE`, `FILE#SOLID`, `PLAN@PLACE` or `PLAN@PLACE#PIECE`, where PLACE is `start`, `goal`, `end` or the number of a step.
+/// A path that leads to a file is that file, whatever signs it holds.
 SolidReference solid_reference(const std::string& input);
-/// What a side of a comparison may be: the same, or `PLAN@start` or `PLAN@goal`. A file that exists under the whole name is
-/// that file.
-SolidReference side_reference(const std::string& input);
 
 /// Throws WrongUsage.
 ParsedCommandLine parse_command_line(int count, const char* const* words);

@@ -73,7 +73,10 @@ Results results_without_run(const Arguments& arguments, const Finding& fault) {
     std::vector<MeasureResult> results;
     for (const std::string& input : chosen_inputs(arguments)) {
       results.emplace_back();
-      results.back().file = file_part(input);
+      const SolidReference reference = solid_reference(input);
+      results.back().file = reference.file;
+      results.back().place = reference.place ? plan_place_text(*reference.place) : "";
+      results.back().solid = reference.name.value_or("");
     }
     all = std::move(results);
   } else {

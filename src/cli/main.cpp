@@ -41,9 +41,7 @@ int run(Arguments arguments) {
   std::vector<std::string> files;
   for (const auto* side : {&arguments.inputs, &arguments.with}) {
     for (const std::string& each : *side)
-      files.push_back(arguments.command == Command::check     ? each
-                      : arguments.command == Command::measure ? file_part(each)
-                                                              : side_reference(each).file);
+      files.push_back(arguments.command == Command::check ? each : solid_reference(each).file);
   }
   ReportFiles reports(arguments.reports, files, report_style);
   const OlderReport older(arguments.against);  // before an old report is removed: it may be the same file

@@ -10,7 +10,7 @@ namespace {
 
 std::vector<SolidReference> references_of(const std::vector<std::string>& inputs) {
   std::vector<SolidReference> references;
-  for (const std::string& input : inputs) references.push_back(side_reference(input));
+  for (const std::string& input : inputs) references.push_back(solid_reference(input));
   return references;
 }
 
@@ -36,6 +36,7 @@ std::vector<MeasureResult> run_measure(const Arguments& arguments) {
           from_wire(end.result, &results[task]);
         } else {
           MeasureResult result;
+          result.place = reference.place ? plan_place_text(*reference.place) : "";
           result.solid = reference.name.value_or("");
           result.findings.push_back(finding_for(end, arguments.limits, state));
           result.answer = answer_for(result.findings.back());

@@ -85,7 +85,8 @@ CUTPROOF_WIRE_FIELDS(MotionResult, pieces, line, column, words, proper, rows, sh
 CUTPROOF_WIRE_FIELDS(PlaneResult, normal, offset, line, column)
 CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed, added, moved,
                      motions, planes, volume, dehn_ok)
-CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume, shape)
+CUTPROOF_WIRE_FIELDS(ExtentResult, box, centroid)
+CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume, shape, extent)
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
 CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
 CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)
@@ -125,7 +126,7 @@ CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, eng
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
-CUTPROOF_WIRE_FIELDS(MeasureResult, file, solid, file_sha256, answer, measured, field, volume, area, faces, edges, vertices,
+CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field, volume, area, extent, faces, edges, vertices,
                      shells, genus, edge_kinds, dehn, audit, findings)
 CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
 CUTPROOF_WIRE_FIELDS(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn, right_dehn,

@@ -68,10 +68,13 @@ std::vector<ReportFile> folder_of_checks(const Results& results) {
 
 const std::vector<ReportFormat>& report_formats() {
   static constexpr std::size_t most_pieces = 10'000;  // of which shapes are told
-  static const DetailWish shapes{/*motions=*/false, most_pieces, /*scene=*/false, /*mends=*/true},
-      everything{/*motions=*/true, most_pieces, /*scene=*/false, /*mends=*/true},
-      scene{/*motions=*/false, 0, /*scene=*/true, /*mends=*/false},
-      page{/*motions=*/true, most_pieces, /*scene=*/true, /*mends=*/true};
+  static constexpr std::size_t most_extents = 2'000;  // exact numbers may be long
+  DetailWish shapes, everything, scene, page;
+  shapes.shapes_up_to = everything.shapes_up_to = page.shapes_up_to = most_pieces;
+  shapes.mends = everything.mends = page.mends = true;
+  everything.motions = page.motions = true;
+  everything.extents_up_to = most_extents;
+  scene.scene = page.scene = true;
   GeometryWish angles_of_page;
   angles_of_page.end = true;
   static const std::vector<ReportFormat> formats = {

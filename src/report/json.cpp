@@ -78,6 +78,28 @@ Json json(const VolumeAndDehn& side) {
   return object;
 }
 
+Json json(const ExactBox& box) {
+  return {{"min", json(box.minimum)}, {"max", json(box.maximum)}};
+}
+Json decimals(const ExactBox& box) {
+  return {{"min", box.minimum.decimal}, {"max", box.maximum.decimal}};
+}
+
+void add_extent(const std::optional<ExtentResult>& extent, Json* object) {
+  if (!extent) return;
+  (*object)["box"] = json(extent->box);
+  (*object)["box_decimal"] = decimals(extent->box);
+  (*object)["centroid"] = json(extent->centroid);
+  (*object)["centroid_decimal"] = extent->centroid.decimal;
+}
+
+Json json(const PieceResult& piece) {
+  Json object = {{"name", text(piece.name)}, {"parts", piece.parts}, {"volume", json(piece.volume)}};
+  if (piece.shape) object["shape"] = *piece.shape;
+  add_extent(piece.extent, &object);
+  return object;
+}
+
 Json json(const std::vector<Suspect>& suspects) {
   Json list = Json::array();
   for (const Suspect& suspect : suspects) {
@@ -99,8 +121,8 @@ Json json(const Finding& finding, const std::string& id = "") {
   if (!finding.hint.empty()) object["hint"] = text(finding.hint);
   if (finding.volume) object["volume"] = json(*finding.volume);
   if (finding.box) {
-    object["box"] = {{"min", json(finding.box->minimum)}, {"max", json(finding.box->maximum)}};
-    object["box_decimal"] = {{"min", finding.box->minimum.decimal}, {"max", finding.box->maximum.decimal}};
+    object["box"] = json(*finding.box);
+    object["box_decimal"] = decimals(*finding.box);
   }
   for (const ExactPoint& corner : finding.corners) {
     object["corners"].push_back(json(corner));
@@ -255,11 +277,7 @@ Json json(const CheckResult& result) {
   object["steps"] = Json::array();
   for (const StepResult& step : result.steps) object["steps"].push_back(json(step));
   object["pieces"] = Json::array();
-  for (const PieceResult& piece : result.pieces) {
-    Json entry = {{"name", text(piece.name)}, {"parts", piece.parts}, {"volume", json(piece.volume)}};
-    if (piece.shape) entry["shape"] = *piece.shape;
-    object["pieces"].push_back(std::move(entry));
-  }
+  for (const PieceResult& piece : result.pieces) object["pieces"].push_back(json(piece));
   for (const ShapeResult& shape : result.shapes) object["shapes"].push_back(json(shape));
   if (result.smallest) {
     object["smallest"] = {{"edge", json(result.smallest->edge)},
@@ -288,14 +306,22 @@ const char* word(const MeasureResult& result) {
 }
 
 Json json(const MeasureResult& result) {
-  Json object = {{"file", text(result.file)}, {"solid", text(result.solid)}};
+  Json object = {{"file", text(result.file)}};
+  if (!result.place.empty()) object["at"] = result.place;
+  object["solid"] = text(result.solid);
   if (!result.file_sha256.empty()) object["file_sha256"] = result.file_sha256;
   object["outcome"] = word(result);
   object["exit_code"] = exit_code(result.answer);
+  if ((result.listed || result.measured) && !result.place.empty()) object["total_steps"] = result.total_steps;
+  if ((result.listed || result.measured) && result.field) object["field"] = json(*result.field);
+  if (result.listed) {
+    object["pieces"] = Json::array();
+    for (const PieceResult& piece : result.pieces) object["pieces"].push_back(json(piece));
+  }
   if (result.measured) {
-    if (result.field) object["field"] = json(*result.field);
     object["volume"] = json(result.volume);
     object["area"] = json(result.area);
+    add_extent(result.extent, &object);
     object["faces"] = result.faces;
     object["edges"] = result.edges;
     object["vertices"] = result.vertices;

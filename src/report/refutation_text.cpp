@@ -212,6 +212,23 @@ std::string brief(const ExactPoint& point) {
          brief(point.z, point.decimal[2]) + ")";
 }
 
+std::string brief_decimal(const std::string& decimal) {
+  constexpr std::size_t places = 4;
+  const std::size_t exponent = std::min(decimal.find('e'), decimal.size());
+  std::string digits = decimal.substr(0, exponent);
+  const std::size_t point = digits.find('.');
+  if (point == std::string::npos) return decimal;
+  const std::size_t last = digits.find_last_not_of('0');
+  const bool cut = last > point + places;
+  digits.resize(cut ? point + places + 1 : last == point ? point : last + 1);
+  return digits + (cut ? "..." : "") + decimal.substr(exponent);
+}
+
+std::string brief_decimal(const ExactPoint& point) {
+  return "(" + brief_decimal(point.decimal[0]) + ", " + brief_decimal(point.decimal[1]) + ", " +
+         brief_decimal(point.decimal[2]) + ")";
+}
+
 std::string brief(const ExactBox& box) {
   return "box " + brief(box.minimum) + " to " + brief(box.maximum);
 }

@@ -2,6 +2,7 @@
 // Measurements and comparisons for people. The word for a plan that holds never appears here: no plan was checked.
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
+#include "report/refutation_text.hpp"
 
 #include <fmt/format.h>
 
@@ -41,6 +42,29 @@ void write_audit(const AuditResult& audit, Layout* out) {
   if (!rows.empty()) out->table(2, rows);
 }
 
+// What was listed, and where in its plan.
+std::string listing_words(const MeasureResult& result) {
+  if (result.place == "goal") return counted(result.pieces.size(), "goal");
+  const bool start = result.place == "start" || result.place.find_first_not_of('0') == std::string::npos;
+  const std::string where = start                   ? "at the start"
+                            : result.place == "end" ? "at the end"
+                                                    : fmt::format("after step {} of {}", result.place, result.total_steps);
+  return counted(result.pieces.size(), "piece") + " " + where;
+}
+
+// A line for each, in decimals: who asks has a ruler in hand.
+void write_list(const MeasureResult& result, Layout* out) {
+  out->gap();
+  std::vector<std::vector<std::string>> rows;
+  for (const PieceResult& piece : result.pieces) {
+    const ExtentResult& extent = *piece.extent;
+    rows.push_back({piece.name, "volume " + brief_decimal(piece.volume.decimal),
+                    "box " + brief_decimal(extent.box.minimum) + " to " + brief_decimal(extent.box.maximum) + ", centroid " +
+                        brief_decimal(extent.centroid) + (piece.parts > 1 ? ", " + counted(piece.parts, "part") : "")});
+  }
+  if (!rows.empty()) out->table(2, rows);
+}
+
 std::vector<std::string> names(const std::vector<ComparedSolid>& solids) {
   std::vector<std::string> list;
   for (const ComparedSolid& each : solids)
@@ -67,8 +91,11 @@ std::string relation_sentence(Congruence relation) {
 
 std::string terminal_report(const MeasureResult& result, const TextStyle& style) {
   Layout out(style);
-  const std::string name = result.file + (result.solid.empty() ? "" : "#" + result.solid);
-  out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", name, tint_of(result.answer), Tint::bold);
+  const std::string name = result.file + (result.place.empty() ? "" : "@" + result.place) +
+                           (result.solid.empty() ? "" : "#" + result.solid);
+  out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ",
+                result.listed ? name + ", " + listing_words(result) : name, tint_of(result.answer), Tint::bold);
+  if (result.listed) write_list(result, &out);
   if (result.measured) {
     std::vector<std::vector<std::string>> rows = {
         {"volume", shown(result.volume)},
@@ -77,6 +104,10 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
                                 result.vertices == 1 ? "1 vertex" : fmt::format("{} vertices", result.vertices),
                                 counted(result.shells, "shell"), result.genus)}};
     if (result.dehn) rows.push_back({"Dehn invariant", shown(*result.dehn)});
+    if (result.extent) {
+      rows.push_back({"box", brief(result.extent->box.minimum) + " to " + brief(result.extent->box.maximum)});
+      rows.push_back({"centroid", brief(result.extent->centroid)});
+    }
     out.gap();
     out.table(2, rows);
     write_edges(result, &out);

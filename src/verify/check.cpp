@@ -42,8 +42,8 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   GeometryKeeper keeper(options.geometry, engine);
   std::vector<RunObserver*> observers;
   if (options.geometry.any()) observers.push_back(&keeper);
-  ShapeKeeper shapes(options.details.shapes_up_to, engine);
-  if (options.details.shapes_up_to > 0) observers.push_back(&shapes);
+  ShapeKeeper shapes(options.details.shapes_up_to, options.details.extents_up_to, engine);
+  if (options.details.shapes_up_to > 0 || options.details.extents_up_to > 0) observers.push_back(&shapes);
   SceneKeeper scene(engine);
   if (options.details.scene) observers.push_back(&scene);
   if (options.observer != nullptr) observers.push_back(options.observer);

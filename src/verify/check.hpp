@@ -32,6 +32,9 @@ struct CheckOptions {
 /// `progress` has seen what was proved.
 CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions& options);
 
+/// Puts the plan's lines beside findings that only the run could make.
+void add_excerpts(std::string_view text, CheckResult* result);
+
 /// `check_plan_text` and `check_plan_file` of cutproof/check.hpp, with somebody who is given the history of the run.
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
                             const ProgressReceiver& progress, const HistoryReceiver& history);

@@ -27,7 +27,8 @@ auto adding_to(CheckResult* result) {
   };
 }
 
-// Shows the offending line with findings that only the run could make.
+}  // namespace
+
 void add_excerpts(std::string_view text, CheckResult* result) {
   constexpr std::size_t longest = 500;
   std::vector<std::string_view> lines;
@@ -48,6 +49,8 @@ void add_excerpts(std::string_view text, CheckResult* result) {
     if (!finding.suspects.empty()) show(finding.suspects.front());
   }
 }
+
+namespace {
 
 void tell(const ProgressReceiver& progress, const CheckResult& so_far, const std::string& activity, int step, int line) {
   if (progress) progress(CheckProgress{so_far, activity, step, line});

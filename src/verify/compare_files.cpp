@@ -22,10 +22,6 @@ struct Source {
   SolidReference reference;  ///< with a name, unless it means a side of a plan
 };
 
-const char* side_word(PlanSide side) {
-  return side == PlanSide::start ? "start" : "goal";
-}
-
 class Comparison {
  public:
   Comparison(const CheckSettings& settings, std::string* current_file)
@@ -63,7 +59,13 @@ class Comparison {
   Source find(const SolidReference& reference) {
     file_ = reference.file;
     Source source{read_file(file_, settings_.max_plan_size), reference};
-    if (reference.name || reference.side) return source;
+    if (reference.place && reference.place->kind != PlanPlace::Kind::start && reference.place->kind != PlanPlace::Kind::goal)
+      throw InvalidInput("only the start and the goal of a plan can be compared, not `@" + plan_place_text(*reference.place) + "`",
+                         "`" + file_ + "@start` or `" + file_ + "@goal`; measure tells what a piece is like after any step");
+    if (reference.place && reference.name)
+      throw InvalidInput("all of a plan's start or goal is compared, not `" + *reference.name + "` alone",
+                         "`" + file_ + "@" + plan_place_text(*reference.place) + "`, or `" + file_ + "#NAME` for an entry of `solids`");
+    if (reference.name || reference.place) return source;
     const std::vector<std::string> all = solid_names(source.text, limits_);
     if (all.size() != 1)
       throw InvalidInput("the file " + quoted_text(file_) + " has " + std::to_string(all.size()) + " solids",
@@ -72,12 +74,14 @@ class Comparison {
     return source;
   }
 
-  static std::string word(const Source& source) { return source.reference.side ? side_word(*source.reference.side) : ""; }
+  static std::string word(const Source& source) {
+    return source.reference.place ? plan_place_text(*source.reference.place) : "";
+  }
 
   std::vector<NamedSolid> read(const Source& source) {
     file_ = source.reference.file;
-    if (source.reference.side) {
-      const bool start = *source.reference.side == PlanSide::start;
+    if (source.reference.place) {
+      const bool start = source.reference.place->kind == PlanPlace::Kind::start;
       return start ? read_start_into(source.text, *tower_, limits_) : read_goals_into(source.text, *tower_, limits_);
     }
     NamedSolid solid{*source.reference.name, nullptr, {}};

@@ -152,15 +152,24 @@ AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules) {
   return audit(canonical, group_by_angle(edges), rules);
 }
 
-MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules) {
+ExtentResult extent_of(const Boundary& boundary) {
+  const Number size = volume(boundary);
+  const Vector3 centroid = divide(Number(1L, size.field()), size) * moment(boundary);
+  return {box_text(box_around(boundary.vertices)), point_text(centroid)};
+}
+
+MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules,
+                      bool may_overlap_itself) {
   const Boundary boundary = engine.boundary(piece);
   const Number volume_by_boundary = volume(boundary);
-  if (volume_by_boundary != engine.volume(piece))
+  const int by_volume = compare(volume_by_boundary, engine.volume(piece));
+  if (by_volume > 0 || (by_volume < 0 && !may_overlap_itself))
     throw ToolFault("the boundary of a solid encloses another volume than the solid has");
   MeasureResult result;
   result.volume = value_text(volume_by_boundary);
   const RadicalSum area = surface_area(boundary);
   result.area = {to_exact(area), to_decimal(area)};
+  result.extent = extent_of(boundary);
   const SurfaceCounts counts = count_surface(boundary);
   result.faces = counts.faces;
   result.edges = counts.edges;

@@ -25,9 +25,14 @@ struct AngleRules {
 /// break the rules, in the order of their corners. Angles are compared exactly.
 AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules);
 
-/// Measures a piece; the engine that made it gives its true boundary, which is the same whatever the engine. Fills
-/// everything that depends on the solid alone; the caller adds file, names and field. `answer` is `no` iff an audit was
-/// asked for and fails. Numbers are elements of `field` or of fields below it.
-MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules = nullptr);
+/// The box around a canonical boundary, and its centroid.
+ExtentResult extent_of(const Boundary& boundary);
+
+/// Measures a piece; the engine that made it gives its true boundary, which is the same whatever the engine. A piece that
+/// was joined from others may overlap itself: then what it covers is measured, once. Fills everything that depends on the
+/// solid alone; the caller adds file, names and field. `answer` is `no` iff an audit was asked for and fails. Numbers are
+/// elements of `field` or of fields below it.
+MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules = nullptr,
+                      bool may_overlap_itself = false);
 
 }  // namespace cutproof

@@ -9,7 +9,7 @@
 #include "solid/both_engines.hpp"
 #include "verify/digest.hpp"
 #include "verify/endings.hpp"
-#include "verify/measure.hpp"
+#include "verify/measure_plan.hpp"
 #include "verify/read_file.hpp"
 #include "verify/solid_files.hpp"
 #include "verify/text.hpp"
@@ -66,12 +66,26 @@ AngleRules rules_of(const AngleAuditText& text, FieldTower& tower) {
   return rules;
 }
 
+void name(const SolidReference& reference, MeasureResult* result) {
+  result->file = reference.file;
+  result->place = reference.place ? plan_place_text(*reference.place) : "";
+  result->solid = reference.name.value_or("");
+}
+
 MeasureResult measure_one(const std::string& text, const SolidReference& reference,
                           const std::optional<AngleAuditText>& audit, const CheckSettings& settings) {
   MeasureResult result;
   std::vector<Finding> findings;
   completes(
       [&] {
+        if (reference.place) {
+          const auto rules_in = [&](FieldTower& tower) -> std::optional<AngleRules> {
+            if (!audit) return std::nullopt;
+            return rules_of(*audit, tower);
+          };
+          result = measure_place(text, reference, rules_in, settings);
+          return;
+        }
         const ReadSolid read = read_solid(text, *reference.name, limits_of(settings));
         std::optional<AngleRules> rules;
         if (audit) rules = rules_of(*audit, *read.tower);
@@ -87,8 +101,7 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
     result.findings = findings;
     result.answer = answer_of(findings);
   }
-  result.file = reference.file;
-  result.solid = reference.name.value_or("");
+  name(reference, &result);
   return result;
 }
 
@@ -97,15 +110,18 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
 std::vector<MeasureResult> measure_solids(const SolidReference& reference, const std::optional<AngleAuditText>& audit,
                                           const CheckSettings& settings) {
   std::string text;
-  std::vector<std::string> names;
+  std::vector<SolidReference> references;
   MeasureResult failed;
-  failed.file = reference.file;
-  failed.solid = reference.name.value_or("");
+  name(reference, &failed);
   const bool read = completes(
       [&] {
         text = read_file(reference.file, settings.max_plan_size);
         failed.file_sha256 = sha256(text);
-        names = reference.name ? std::vector<std::string>{*reference.name} : solid_names(text, limits_of(settings));
+        if (reference.name || reference.place) {
+          references = {reference};
+        } else {
+          for (const std::string& each : solid_names(text, limits_of(settings))) references.push_back({reference.file, each});
+        }
       },
       [&](const Finding& finding) { failed.findings.push_back(finding); });
   if (!read) {
@@ -113,8 +129,8 @@ std::vector<MeasureResult> measure_solids(const SolidReference& reference, const
     return {failed};
   }
   std::vector<MeasureResult> results;
-  for (const std::string& name : names) {
-    results.push_back(measure_one(text, {reference.file, name}, audit, settings));
+  for (const SolidReference& each : references) {
+    results.push_back(measure_one(text, each, audit, settings));
     results.back().file_sha256 = failed.file_sha256;
   }
   return results;

@@ -3,6 +3,7 @@
 
 #include "solid/congruence.hpp"
 #include "solid/edges.hpp"
+#include "verify/measure.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>
@@ -12,13 +13,23 @@
 namespace cutproof {
 
 void ShapeKeeper::on_end(const Bench& bench) {
-  if (bench.size() == 0 || bench.size() > most_pieces_) return;
+  const bool shapes = bench.size() <= shapes_up_to_, extents = bench.size() <= extents_up_to_;
+  if (bench.size() == 0 || (!shapes && !extents)) return;
+  std::vector<Boundary> boundaries;
+  for (const BenchPiece& piece : bench.pieces()) boundaries.push_back(engine_.boundary(piece.solid));
+  if (shapes) find_shapes(bench, boundaries);
+  if (!extents) return;
+  for (const Boundary& boundary : boundaries) extents_.push_back(extent_of(boundary));
+}
+
+void ShapeKeeper::find_shapes(const Bench& bench, const std::vector<Boundary>& boundaries) {
   ShapeCatalogue catalogue;
   std::vector<std::size_t> class_of;
   std::optional<Number> shortest, least;  // the shortest edge squared
   SmallestResult smallest;
+  auto of_piece = boundaries.begin();
   for (const BenchPiece& piece : bench.pieces()) {
-    const Boundary boundary = engine_.boundary(piece.solid);
+    const Boundary& boundary = *of_piece++;
     for (const TrueEdge& edge : true_edges(boundary)) {
       const Vector3& along = edge.sectors.front().edge;
       Number squared = dot(along, along);
@@ -58,7 +69,10 @@ void ShapeKeeper::on_end(const Bench& bench) {
 }
 
 void ShapeKeeper::give_to(CheckResult* result) {
-  if (!smallest_ || result->pieces.size() != shape_of_.size()) return;
+  const std::size_t pieces = result->pieces.size();
+  if (extents_.size() == pieces)
+    for (std::size_t i = 0; i < pieces; ++i) result->pieces[i].extent = std::move(extents_[i]);
+  if (!smallest_ || pieces != shape_of_.size()) return;
   result->shapes = std::move(shapes_);
   result->smallest = std::move(smallest_);
   for (std::size_t i = 0; i < shape_of_.size(); ++i) result->pieces[i].shape = shape_of_[i];

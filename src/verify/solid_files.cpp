@@ -1,9 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "verify/solid_files.hpp"
 
+#include "cutproof/solids.hpp"
 #include "verify/check.hpp"
 
 namespace cutproof {
+
+std::string plan_place_text(const PlanPlace& place) {
+  switch (place.kind) {
+    case PlanPlace::Kind::start:
+      return "start";
+    case PlanPlace::Kind::goal:
+      return "goal";
+    case PlanPlace::Kind::end:
+      return "end";
+    case PlanPlace::Kind::after_step:
+      break;
+  }
+  return std::to_string(place.step);
+}
 
 ReadLimits limits_of(const CheckSettings& settings) {
   ReadLimits limits;

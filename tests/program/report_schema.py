@@ -46,6 +46,9 @@ class Schema(support.ProgramTest):
         for words in ([solids + "#a"], [solids + "#b"], [solids + "#a", solids + "#b"], [solids + "#c"],
                       [solids + "#b", "--angles", "90 deg"]):
             self.report("measure", *words)
+        plan = self.plan(GOOD, "bench.yaml")
+        for place in ("@start", "@1", "@end", "@goal", "@1#tip", "@9", "@end#nothing"):
+            self.report("measure", plan + place)
         for other in ("a", "b", "c"):
             self.report("compare", solids + "#a", "--with", f"{solids}#{other}")
         self.report("compare", self.plan(GOOD, "good.yaml"))

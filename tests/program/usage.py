@@ -154,6 +154,76 @@ solids:
         self.assertEqual(self.report_of("measure", f"{file}#tetrahedron", "--max-degree", "1", code=3)["outcome"], "stopped")
         self.assertEqual(self.report_of("measure", f"{file}#cube", "--report", "json=" + self.path("no/where"), code=4)["outcome"], "failed")
 
+    def test_measure_on_the_bench(self):
+        # By hand: `tip` is cut off as the triangle (0, 1), (1, 1), (0, 2), and turned about the line through (1, 1).
+        plan = self.plan(GOOD)
+        for place, low, centroid in (("1", ["0", "1", "0"], ["1/3", "4/3", "1/2"]), ("2", ["1", "0", "0"], ["5/3", "2/3", "1/2"]),
+                                     ("end", ["1", "0", "0"], ["5/3", "2/3", "1/2"])):
+            report = self.report_of("measure", f"{plan}@{place}#tip", code=0)
+            self.assertEqual((report["at"], report["solid"], report["total_steps"]), (place, "tip", 2))
+            self.assertEqual((report["volume"]["exact"], report["box"]["min"], report["centroid"]), ("1/2", low, centroid))
+            self.assertEqual(len(report["centroid_decimal"]), 3)
+            self.assertEqual(sum(kind["count"] for kind in report["edge_kinds"]), 9)
+        for place, names in (("start", ["T"]), ("0", ["T"]), ("1", ["tip", "stump"]), ("end", ["tip", "stump"]), ("goal", ["goal"])):
+            report = self.report_of("measure", f"{plan}@{place}", code=0)
+            self.assertEqual([piece["name"] for piece in report["pieces"]], names)
+            self.assertNotIn("edge_kinds", report)
+            self.assertEqual(report["pieces"][0]["box"]["max"], ["2", "1" if place == "goal" or place == "end" else "2", "1"]
+                             if names[0] != "tip" or place == "end" else ["1", "2", "1"])
+        shown = self.run_program("measure", f"{plan}@1")
+        self.assertIn(b"@1, 2 pieces after step 1 of 2\n", shown.stdout)
+        self.assertRegex(shown.stdout, rb"tip +volume 0\.5 +box \(0, 1, 0\) to \(1, 2, 1\), centroid \(0\.3333\.\.\., 1\.3333\.\.\., 0\.5\)\n")
+
+        # Right or wrong is not asked, and what comes later does not matter.
+        refuted = self.plan(REFUTED, "refuted.yaml")
+        self.assertEqual(self.report_of("measure", f"{refuted}@end#tip", code=0)["centroid"], ["4/3", "4/3", "1/2"])
+        ends = self.plan(GOOD.replace("  - move", "  - { cut: \"*\", by: { equation: \"x = 1/2\" }, into: [a, b] }\n  - move", 1), "ends.yaml")
+        self.assertEqual(self.report_of("measure", f"{ends}@1#tip", code=0)["volume"]["exact"], "1/2")
+        self.assertEqual(self.report_of("measure", f"{ends}@2#tip", code=2)["findings"][0]["line"], 6)
+        # An audit's angles may lie outside the plan's field.
+        self.assertEqual(self.report_of("measure", f"{plan}@1#tip", "--angles", "90 deg, 45 deg", code=0)["audit"]["passed"], True)
+        self.assertEqual(self.report_of("measure", f"{plan}@1#tip", "--angles", "90 deg, 60 deg", code=1)["audit"]["passed"], False)
+        # Joined though they overlap: what they cover is measured, once.
+        overlapping = self.plan("""cutproof: 1
+start: { A: { box: { size: [2, 1, 1] } }, B: { box: { size: [2, 1, 1], at: [1, 0, 0] } } }
+steps: [ { join: [A, B], as: C } ]
+goal: { box: { size: [3, 1, 1] } }
+""", "overlapping.yaml")
+        report = self.report_of("measure", f"{overlapping}@end#C", code=0)
+        self.assertEqual((report["volume"]["exact"], report["centroid"]), ("3", ["3/2", "1/2", "1/2"]))
+
+        for words, part in (([f"{plan}@3"], b"the plan has 2 steps: nothing is after step 3"),
+                            ([f"{plan}@end#tipp"], b"there is no piece `tipp` at the end"),
+                            ([f"{plan}@1#right"], b"on the bench here: `tip`, `stump`"),
+                            ([f"{plan}@middle"], b"plan.yaml@middle"), ([f"{plan}@-1"], b"plan.yaml@-1"),
+                            ([f"{plan}@1", "--angles", "90 deg"], b"#PIECE"),
+                            ([self.plan(INVALID, "invalid.yaml") + "@1#tip"], b"`S`")):
+            done = self.run_program("measure", *words)
+            self.assertEqual(done.returncode, 2, words)
+            self.assertIn(part, done.stdout + done.stderr)
+        self.report_of("measure", self.plan(TOO_HARD, "hard.yaml") + "@1#tip", "--max-degree", "4", code=3)
+        # A path that leads to a file is that file.
+        odd = self.plan(self.SOLIDS, "plan.yaml@1")
+        self.assertEqual(self.report_of("measure", f"{odd}#cube", code=0)["solid"], "cube")
+        self.assertEqual(len(self.report_of("measure", odd, code=0)["solids"]), 3)
+        # The bench can't be compared.
+        for side in (f"{plan}@end", f"{plan}@1", f"{refuted}@goal#goal"):
+            self.report_of("compare", side, "--with", f"{refuted}@goal", code=2)
+
+    def test_extents_in_check(self):
+        done = self.run_program("check", self.plan(GOOD), "--report", "json=" + self.path("report.json"))
+        self.assertEqual(done.returncode, 0)
+        report = self.read(self.path("report.json"))
+        self.assertEqual({piece["name"]: piece["centroid"] for piece in report["pieces"]}["tip"], ["5/3", "2/3", "1/2"])
+        self.assertEqual({piece["name"]: piece["box"]["max"] for piece in report["pieces"]}["stump"], ["2", "1", "1"])
+        # Of more than 2,000 pieces none: 2,002 slices.
+        slices = "cutproof: 1\nstart: { T: { box: { size: [2002, 1, 1] } } }\nsteps:\n  - cut: T\n    by:\n" + "".join(
+            f"      - {{ equation: \"x = {i}\" }}\n" for i in range(1, 2002)) + "goal: { box: { size: [2002, 1, 1] } }\n"
+        self.run_program("check", self.plan(slices, "slices.yaml"), "--report", "json=" + self.path("report.json"))
+        report = self.read(self.path("report.json"))
+        self.assertEqual(len(report["pieces"]), 2002)
+        self.assertFalse(any("box" in piece for piece in report["pieces"]))
+
     def test_compare(self):
         file = self.plan(self.SOLIDS)
         for words, code, dissection in (([f"{file}#cube", "--with", f"{file}#slab"], 0, "exists"),
