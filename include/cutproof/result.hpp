@@ -204,11 +204,11 @@ struct AgainstResult {
 
 /// What else a check is to find out. Whatever is not asked for costs nothing, and nothing of it changes a verdict.
 struct DetailWish {
-  bool motions = false;          ///< `StepResult::motions` and `planes`
-  std::size_t shapes_up_to = 0;  ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
-  std::size_t extents_up_to = 0; ///< `PieceResult::extent` of the pieces at the end, with the same condition
-  bool scene = false;            ///< `CheckResult::scene`
-  bool mends = false;            ///< for who runs checks: whether `add_mends` (cutproof/mend.hpp) is to be called
+  bool motions = false;           ///< `StepResult::motions` and `planes`
+  std::size_t shapes_up_to = 0;   ///< `CheckResult::shapes` and `smallest`, when there are no more pieces than this
+  std::size_t extents_up_to = 0;  ///< `PieceResult::extent` of the pieces at the end, with the same condition
+  bool scene = false;             ///< `CheckResult::scene`
+  bool mends = false;             ///< for who runs checks: whether `add_mends` (cutproof/mend.hpp) is to be called
   /// Asks for what either asks for.
   void add(const DetailWish& other) {
     motions = motions || other.motions;

@@ -203,9 +203,10 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
 
   CLI::App* measure = app.add_subcommand("measure", "Volume, area, edges and angles of solids");
   measure
-      ->add_option("SOLID", arguments.inputs,
-                   "FILE#SOLID, FILE for every entry of its `solids`, PLAN@7#PIECE or PLAN@end#PIECE for a piece on the bench, "
-                   "PLAN@7 for a list of them")
+      ->add_option(
+          "SOLID", arguments.inputs,
+          "FILE#SOLID, FILE for every entry of its `solids`, PLAN@7#PIECE or PLAN@end#PIECE for a piece on the bench, "
+          "PLAN@7 for a list of them")
       ->required();
   measure->add_option("--angles", arguments.angles, "Audit: the dihedral angles that edges may have, separated by commas")
       ->type_name("ANGLES");

@@ -126,8 +126,8 @@ CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, eng
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
-CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field, volume, area, extent, faces, edges, vertices,
-                     shells, genus, edge_kinds, dehn, audit, findings)
+CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field,
+                     volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
 CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
 CUTPROOF_WIRE_FIELDS(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn, right_dehn,
                      dehn_difference, same_volume, same_dehn, dissection, why, relation, demand, scale, at_scale, findings)

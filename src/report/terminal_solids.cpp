@@ -91,8 +91,8 @@ std::string relation_sentence(Congruence relation) {
 
 std::string terminal_report(const MeasureResult& result, const TextStyle& style) {
   Layout out(style);
-  const std::string name = result.file + (result.place.empty() ? "" : "@" + result.place) +
-                           (result.solid.empty() ? "" : "#" + result.solid);
+  const std::string name =
+      result.file + (result.place.empty() ? "" : "@" + result.place) + (result.solid.empty() ? "" : "#" + result.solid);
   out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ",
                 result.listed ? name + ", " + listing_words(result) : name, tint_of(result.answer), Tint::bold);
   if (result.listed) write_list(result, &out);

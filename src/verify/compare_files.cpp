@@ -60,11 +60,13 @@ class Comparison {
     file_ = reference.file;
     Source source{read_file(file_, settings_.max_plan_size), reference};
     if (reference.place && reference.place->kind != PlanPlace::Kind::start && reference.place->kind != PlanPlace::Kind::goal)
-      throw InvalidInput("only the start and the goal of a plan can be compared, not `@" + plan_place_text(*reference.place) + "`",
-                         "`" + file_ + "@start` or `" + file_ + "@goal`; measure tells what a piece is like after any step");
+      throw InvalidInput(
+          "only the start and the goal of a plan can be compared, not `@" + plan_place_text(*reference.place) + "`",
+          "`" + file_ + "@start` or `" + file_ + "@goal`; measure tells what a piece is like after any step");
     if (reference.place && reference.name)
-      throw InvalidInput("all of a plan's start or goal is compared, not `" + *reference.name + "` alone",
-                         "`" + file_ + "@" + plan_place_text(*reference.place) + "`, or `" + file_ + "#NAME` for an entry of `solids`");
+      throw InvalidInput(
+          "all of a plan's start or goal is compared, not `" + *reference.name + "` alone",
+          "`" + file_ + "@" + plan_place_text(*reference.place) + "`, or `" + file_ + "#NAME` for an entry of `solids`");
     if (reference.name || reference.place) return source;
     const std::vector<std::string> all = solid_names(source.text, limits_);
     if (all.size() != 1)

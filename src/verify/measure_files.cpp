@@ -120,7 +120,8 @@ std::vector<MeasureResult> measure_solids(const SolidReference& reference, const
         if (reference.name || reference.place) {
           references = {reference};
         } else {
-          for (const std::string& each : solid_names(text, limits_of(settings))) references.push_back({reference.file, each});
+          for (const std::string& each : solid_names(text, limits_of(settings)))
+            references.push_back({reference.file, each});
         }
       },
       [&](const Finding& finding) { failed.findings.push_back(finding); });

@@ -60,7 +60,8 @@ class PlaceReader final : public RunObserver {
   }
   void on_bench(int step, const Bench& bench) override {
     const bool start = reference_.place->kind == Kind::start && step == 0;
-    const bool after = reference_.place->kind == Kind::after_step && reference_.place->step == static_cast<std::size_t>(step);
+    const bool after =
+        reference_.place->kind == Kind::after_step && reference_.place->step == static_cast<std::size_t>(step);
     if (start || after) read(there(bench));
   }
   void on_end(const Bench& bench) override {
