@@ -34,6 +34,7 @@ struct Suspect {
   int line = 0, column = 0;
   std::string excerpt = {};  ///< of a finding's first: that line of the plan
   int caret_length = 0;      ///< how many code points from `column` on it is about
+  std::string path = {};     ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
 };
 
 /// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).
@@ -53,6 +54,7 @@ struct Finding {
   std::optional<Value> missing, excess;  ///< of a failing `filled`
   std::string excerpt;                   ///< the offending line of the plan, for errors in its text
   int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
+  std::string path;                      ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
 };
 
 /// One pivot of a Dehn invariant: coefficient (x) angle.

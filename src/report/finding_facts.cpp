@@ -58,6 +58,7 @@ Finding at_suspect(Finding finding) {
   finding.column = suspect.column;
   finding.excerpt = suspect.excerpt;
   finding.caret_length = suspect.caret_length;
+  finding.path = suspect.path;
   return finding;
 }
 

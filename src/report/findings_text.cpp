@@ -36,6 +36,7 @@ std::string short_decimal(const std::string& decimal) {
 
 std::string place(const std::string& file, const Finding& finding) {
   std::string text = finding.file.empty() ? file : finding.file;
+  if (!finding.path.empty()) return text + ": " + finding.path;
   if (finding.line > 0) text += fmt::format(":{}", finding.line);
   if (finding.line > 0 && finding.column > 0) text += fmt::format(":{}", finding.column);
   return text;

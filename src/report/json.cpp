@@ -105,6 +105,7 @@ Json json(const std::vector<Suspect>& suspects) {
   for (const Suspect& suspect : suspects) {
     list.push_back(
         {{"piece", text(suspect.piece)}, {"step", suspect.step}, {"line", suspect.line}, {"column", suspect.column}});
+    if (!suspect.path.empty()) list.back()["path"] = text(suspect.path);
   }
   return list;
 }
@@ -115,6 +116,7 @@ Json json(const Finding& finding, const std::string& id = "") {
   object["step"] = finding.step;
   object["line"] = finding.line;
   object["column"] = finding.column;
+  if (!finding.path.empty()) object["path"] = text(finding.path);
   add_names("pieces", finding.pieces, &object);
   object["message"] = text(finding.message);
   if (!finding.file.empty()) object["file"] = text(finding.file);

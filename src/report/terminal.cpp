@@ -245,7 +245,11 @@ void write_undecided(const CheckResult& result, Layout* out) {
 std::string headline(const CheckResult& result, const Lead& lead) {
   const Finding& finding = lead.shown;
   std::string text = finding.file.empty() ? result.plan : finding.file;
-  if (finding.line > 0) text += fmt::format(":{}", finding.line);
+  if (!finding.path.empty()) {
+    text += ": " + finding.path;
+  } else if (finding.line > 0) {
+    text += fmt::format(":{}", finding.line);
+  }
   if (concerns_goal(finding) && finding.suspects.empty()) {
     text += ", the goal";
   } else {
