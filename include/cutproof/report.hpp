@@ -9,6 +9,10 @@
 
 namespace cutproof {
 
+/// What a finding says, in a sentence without a full stop, and what to do about it (may be empty).
+std::string message_of(const Finding& finding);
+std::string hint_of(const Finding& finding);
+
 /// How text for people is laid out.
 struct TextStyle {
   int width = 100;      ///< columns; lists and sentences are wrapped

@@ -37,6 +37,15 @@ struct Suspect {
   std::string path = {};     ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
 };
 
+/// A value that a finding states: one of these is there.
+struct FindingFact {
+  std::optional<Value> number;
+  std::optional<ExactPoint> point;
+  std::optional<std::size_t> count;
+  std::vector<std::string> names;  ///< of pieces or goals
+  std::string text;                ///< what is no number: a Dehn invariant, dihedral angles
+};
+
 /// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).
 struct Finding {
   std::string code;  ///< `overlap`, `missing`, ...; see docs/findings.md
@@ -44,8 +53,12 @@ struct Finding {
   std::string file;  ///< which one, where a comparison read several; else empty
   int line = 0, column = 0;
   std::vector<std::string> pieces;
+  std::string statement = {};                     ///< what is stated, where its code has several statements
+  std::map<std::string, FindingFact> facts = {};  ///< what else is stated, by name: `expected`, `goals`, ...
+  /// In words, where it is about the plan's text or about the run. Empty where it is about the dissection: `message_of`
+  /// (cutproof/report.hpp) makes a sentence of what is stated.
   std::string message;
-  std::string hint;  ///< what to write instead; may be empty
+  std::string hint;  ///< what to write instead, in words; may be empty
   std::optional<Value> volume;
   std::optional<ExactBox> box;
   std::vector<ExactPoint> corners;
@@ -221,6 +234,9 @@ struct DetailWish {
   }
 };
 
+/// Why a dissection of the start into the goal exists, or does not (M. Dehn, J.-P. Sydler).
+enum class DissectionReason { undecided, volumes_differ, invariants_differ, both_agree };
+
 struct FieldResult {
   int degree = 1;
   std::vector<std::string> generators;
@@ -238,7 +254,7 @@ struct CheckResult {
   std::optional<VolumeAndDehn> start, goal;
   std::optional<DehnValue> dehn_difference;  ///< goal minus start; its certificate proves whether the two agree
   std::string dissection;                    ///< `exists`, `does not exist`, or empty when not decided
-  std::string dissection_reason;
+  DissectionReason dissection_reason = DissectionReason::undecided;
   std::vector<StepResult> steps;
   std::size_t total_steps = 0;
   std::vector<PieceResult> pieces;

@@ -66,8 +66,9 @@ CUTPROOF_WIRE_FIELDS(Value, exact, decimal)
 CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z, decimal)
 CUTPROOF_WIRE_FIELDS(ExactBox, minimum, maximum)
 CUTPROOF_WIRE_FIELDS(Suspect, piece, step, line, column, excerpt, caret_length, path)
-CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, message, hint, volume, box, corners, suspects, region,
-                     missing, excess, excerpt, caret_length, path)
+CUTPROOF_WIRE_FIELDS(FindingFact, number, point, count, names, text)
+CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, statement, facts, message, hint, volume, box, corners,
+                     suspects, region, missing, excess, excerpt, caret_length, path)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(CertificateField, minimal_polynomial, root_between)
 CUTPROOF_WIRE_FIELDS(CertificateEdge, times, edge, first, second)

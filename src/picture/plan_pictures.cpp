@@ -181,9 +181,12 @@ class Album {
 
   /// The region that belongs to a finding, which may have been told more since.
   const StateRegion* region_of(const Finding& finding) const {
+    const auto same_point = [](const ExactPoint& a, const ExactPoint& b) { return a.x == b.x && a.y == b.y && a.z == b.z; };
     for (const StateRegion& region : history_.regions())
       if (region.finding.code == finding.code && region.finding.step == finding.step &&
-          region.finding.message == finding.message)
+          region.finding.pieces == finding.pieces &&
+          std::equal(region.finding.corners.begin(), region.finding.corners.end(), finding.corners.begin(),
+                     finding.corners.end(), same_point))
         return &region;
     return nullptr;
   }

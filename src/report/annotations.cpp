@@ -4,6 +4,7 @@
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
+#include "report/sentences.hpp"
 
 #include <algorithm>
 #include <string_view>
@@ -55,8 +56,8 @@ std::string annotations_report(const std::vector<CheckResult>& results) {
     if (result.against) write("notice", {result.plan, 0, 0}, "against", escaped(against_line(result)), &text);
     const char* kind = result.outcome == Outcome::stopped ? "warning" : "error";
     for (const Finding& finding : result.findings) {
-      std::string message = escaped(finding.message);
-      if (!finding.hint.empty()) message += "\ntry: " + escaped(finding.hint);
+      std::string message = escaped(message_of(finding));
+      if (const std::string hint = hint_of(finding); !hint.empty()) message += "\ntry: " + escaped(hint);
       write(kind, place_of(result, finding), finding.code, message, &text);
     }
     for (const auto& [code, count] : result.counts) {

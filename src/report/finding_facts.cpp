@@ -2,6 +2,7 @@
 #include "report/finding_facts.hpp"
 
 #include "report/findings_text.hpp"
+#include "report/sentences.hpp"
 #include "verify/digest.hpp"
 
 #include <algorithm>
@@ -81,7 +82,7 @@ namespace {
 std::string form_of(const Finding& finding) {
   std::string form = finding.code + " ";
   bool within = false;
-  for (const char each : finding.message) {
+  for (const char each : message_of(finding)) {
     if (each == '`') within = !within;
     if (!within) form += each;
   }
@@ -90,15 +91,16 @@ std::string form_of(const Finding& finding) {
 
 // What stands in the message's first back quotes, with them.
 std::string subject_of(const Finding& finding) {
-  const std::size_t begin = finding.message.find('`');
-  const std::size_t end = begin == std::string::npos ? begin : finding.message.find('`', begin + 1);
-  return end == std::string::npos ? "" : finding.message.substr(begin, end + 1 - begin);
+  const std::string message = message_of(finding);
+  const std::size_t begin = message.find('`');
+  const std::size_t end = begin == std::string::npos ? begin : message.find('`', begin + 1);
+  return end == std::string::npos ? "" : message.substr(begin, end + 1 - begin);
 }
 
 }  // namespace
 
 std::string AlikeFindings::message() const {
-  std::string text = findings.front()->message;
+  std::string text = message_of(*findings.front());
   if (findings.size() == 1) return text;
   constexpr std::size_t most = 8;
   text += " (and " + std::to_string(findings.size() - 1) + " more like it:";

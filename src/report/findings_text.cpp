@@ -3,6 +3,7 @@
 #include "report/findings_text.hpp"
 
 #include "report/escape.hpp"
+#include "report/sentences.hpp"
 
 #include <fmt/format.h>
 
@@ -53,7 +54,7 @@ void write(const std::string& file, const Finding& finding, Layout* out) {
   if (!where.empty()) where = " at " + where;
   if (finding.step > 0 && finding.excerpt.empty()) where += fmt::format(", step {}", finding.step);
   out->paragraph(2, "", finding.code + where, Tint::plain, Tint::red);
-  out->paragraph(4, "", finding.message);
+  out->paragraph(4, "", message_of(finding));
   write_excerpt(finding, out);
   if (finding.pieces.size() > 3) out->list(4, "pieces: ", finding.pieces, Tint::plain, 3);
   if (finding.volume) out->paragraph(4, "volume: ", shown(*finding.volume));
@@ -63,7 +64,7 @@ void write(const std::string& file, const Finding& finding, Layout* out) {
   std::vector<std::string> corners;
   for (const ExactPoint& corner : finding.corners) corners.push_back(shown(corner));
   out->list(4, "corners: ", corners, Tint::plain, 20);
-  if (!finding.hint.empty()) out->paragraph(4, "try: ", finding.hint, Tint::green);
+  if (const std::string hint = hint_of(finding); !hint.empty()) out->paragraph(4, "try: ", hint, Tint::green);
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "report/certificate.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
+#include "report/sentences.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -118,9 +119,9 @@ Json json(const Finding& finding, const std::string& id = "") {
   object["column"] = finding.column;
   if (!finding.path.empty()) object["path"] = text(finding.path);
   add_names("pieces", finding.pieces, &object);
-  object["message"] = text(finding.message);
+  object["message"] = text(message_of(finding));
   if (!finding.file.empty()) object["file"] = text(finding.file);
-  if (!finding.hint.empty()) object["hint"] = text(finding.hint);
+  if (const std::string hint = hint_of(finding); !hint.empty()) object["hint"] = text(hint);
   if (finding.volume) object["volume"] = json(*finding.volume);
   if (finding.box) {
     object["box"] = json(*finding.box);
@@ -274,7 +275,7 @@ Json json(const CheckResult& result) {
   if (result.goal) object["goal"] = json(*result.goal);
   if (result.dehn_difference) object["dehn_difference"] = json(*result.dehn_difference);
   if (!result.dissection.empty()) object["dissection"] = result.dissection;
-  if (!result.dissection_reason.empty()) object["why"] = text(result.dissection_reason);
+  if (const std::string why = dissection_reason_of(result); !why.empty()) object["why"] = text(why);
   object["total_steps"] = result.total_steps;
   object["steps"] = Json::array();
   for (const StepResult& step : result.steps) object["steps"].push_back(json(step));

@@ -5,6 +5,7 @@
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
+#include "report/sentences.hpp"
 
 #include <algorithm>
 #include <map>
@@ -115,8 +116,9 @@ class Suite {
     const char* element = failure ? "failure" : "error";
     ++(failure ? counts.failures : counts.errors);
     open(name);
-    cases_ += std::string(">\n      <") + element + attribute("type", finding.code) + attribute("message", finding.message) +
-              ">" + in_markup(finding_paragraphs(result_, finding)) + "</" + element + ">\n    </testcase>\n";
+    cases_ += std::string(">\n      <") + element + attribute("type", finding.code) +
+              attribute("message", message_of(finding)) + ">" + in_markup(finding_paragraphs(result_, finding)) + "</" +
+              element + ">\n    </testcase>\n";
   }
 
   void write(const std::string& name, bool reached) {

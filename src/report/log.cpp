@@ -6,6 +6,7 @@
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
+#include "report/sentences.hpp"
 #include "report/verdict_text.hpp"
 
 #include <algorithm>
@@ -31,7 +32,7 @@ std::string finding_line(const CheckResult& result, const Finding& finding) {
   } else if (finding.step > 0) {
     text += "step " + std::to_string(finding.step) + ": ";
   }
-  return text + escaped(finding.message) + "\n";
+  return text + escaped(message_of(finding)) + "\n";
 }
 
 // Of a plan of which something changed.

@@ -2,6 +2,7 @@
 #include "report/picture_files.hpp"
 
 #include "report/escape.hpp"
+#include "report/sentences.hpp"
 #include "verify/check.hpp"
 
 #include <fmt/format.h>
@@ -74,7 +75,7 @@ SvgText picture_words(const CheckResult& result, const Picture& picture) {
     case Picture::Kind::finding:
       if (picture.finding < result.findings.size()) {
         const Finding& finding = result.findings[picture.finding];
-        words = {plan + ": " + finding.code, "Step " + std::to_string(finding.step) + ": " + finding.message + "."};
+        words = {plan + ": " + finding.code, "Step " + std::to_string(finding.step) + ": " + message_of(finding) + "."};
       }
       break;
   }

@@ -4,6 +4,7 @@
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
+#include "report/sentences.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -157,7 +158,8 @@ std::vector<Line> lines_of(std::vector<const Finding*> findings, const Lead& lea
   }
   if (!has_short_form(*findings.front())) {
     std::vector<const Finding*> all(findings.begin(), findings.end());
-    for (const AlikeFindings& each : fold_alike(all)) lines.push_back({each.message(), "", {each.findings.front()->hint}});
+    for (const AlikeFindings& each : fold_alike(all))
+      lines.push_back({each.message(), "", {hint_of(*each.findings.front())}});
     return lines;
   }
   std::stable_sort(findings.begin(), findings.end(),
@@ -258,7 +260,7 @@ Lead lead_of(const CheckResult& result) {
                       " than the start: " + brief(result.goal->volume) + " against " + brief(result.start->volume) +
                       ". No motion can mend that.";
     else
-      lead.sentence = capital(first.message);
+      lead.sentence = capital(message_of(first));
   } else if (first.code == "overlap") {
     lead.sentence = overlap_sentence(together, at_goal["missing"], &lead);
   } else if (first.code == "mirrored") {
@@ -268,7 +270,7 @@ Lead lead_of(const CheckResult& result) {
   } else {
     lead.pieces = first.pieces;
     lead.covered = {lead.finding};
-    lead.sentence = capital(first.message);
+    lead.sentence = capital(message_of(first));
   }
   return lead;
 }
@@ -286,7 +288,7 @@ void write_step_findings(const CheckResult& result, const Lead& lead, int step, 
     if (groups[finding.code].empty()) order.push_back(finding.code);
     groups[finding.code].push_back(&finding);
   }
-  std::set<std::string> hints{result.findings[lead.finding].hint};
+  std::set<std::string> hints{hint_of(result.findings[lead.finding])};
   const std::string& label = first_label;
   for (const std::string& code : order) {
     const std::vector<Line> lines = lines_of(groups[code], lead);

@@ -5,6 +5,7 @@
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
+#include "report/sentences.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -85,8 +86,8 @@ Json fixes(const CheckResult& result, std::size_t finding, std::size_t artifact)
 
 Json as_result(const CheckResult& result, const Finding& finding, const std::string& id, std::size_t artifact) {
   const FindingKind& kind = kind_of(finding);
-  std::string message = finding.message;
-  if (!finding.hint.empty()) message += ". Try: " + finding.hint;
+  std::string message = message_of(finding);
+  if (const std::string hint = hint_of(finding); !hint.empty()) message += ". Try: " + hint;
   const FindingPlace place = place_of(result, finding), own = own_place_of(result, finding);
   const bool one_place = place.line == own.line && place.column == own.column;
   Json object = {{"ruleId", kind.code},

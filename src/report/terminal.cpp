@@ -7,6 +7,7 @@
 #include "report/layout.hpp"
 #include "report/mends_text.hpp"
 #include "report/refutation_text.hpp"
+#include "report/sentences.hpp"
 #include "report/step_text.hpp"
 #include "report/terminal_full.hpp"
 #include "report/verdict_text.hpp"
@@ -190,20 +191,20 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
   const Finding& first = result.findings[lead.finding];
   out->paragraph(2, "", lead.sentence);
   write_excerpt(lead.shown, out);
-  if (!first.hint.empty()) out->paragraph(2, "try: ", first.hint, Tint::green);
+  if (const std::string hint = hint_of(first); !hint.empty()) out->paragraph(2, "try: ", hint, Tint::green);
   write_mends(result, out);
   if (result.dissection == "exists" && result.start) {
     out->paragraph(
         2, "",
         result.start->dehn ? "A dissection exists: " + side(*result.start) + " on both sides." : "A dissection exists.");
   } else if (result.dissection == "does not exist" && first.code != "volume-differs" && first.code != "dehn-differs") {
-    out->paragraph(2, "", "No dissection exists: " + result.dissection_reason + ".");
+    out->paragraph(2, "", "No dissection exists: " + dissection_reason_of(result) + ".");
   }
   for (const Finding& each : result.findings)
     if (each.code == "limit-reached")
       out->paragraph(2, "",
                      fmt::format("A limit was reached after {} of {}; the rest was not looked at: {}", result.steps.size(),
-                                 counted(result.total_steps, "step"), each.message));
+                                 counted(result.total_steps, "step"), message_of(each)));
   if (!result.steps.empty() || lead.covered.size() < result.findings.size()) out->gap();
   write_steps(result, &lead, out);
   for (const auto& [code, count] : result.counts) {

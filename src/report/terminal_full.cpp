@@ -6,6 +6,7 @@
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
 #include "report/mends_text.hpp"
+#include "report/sentences.hpp"
 #include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
@@ -30,8 +31,8 @@ void write_sides(const CheckResult& result, Layout* out) {
   add_side("start", result.start);
   add_side("goal", result.goal);
   if (!result.dissection.empty()) {
-    rows.push_back(
-        {"dissection", result.dissection + (result.dissection_reason.empty() ? "" : ": " + result.dissection_reason)});
+    rows.push_back({"dissection",
+                    result.dissection + (dissection_reason_of(result).empty() ? "" : ": " + dissection_reason_of(result))});
   }
   if (rows.empty()) return;
   out->gap();

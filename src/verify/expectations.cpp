@@ -8,8 +8,16 @@
 
 namespace cutproof {
 
+Finding Run::expectation(const std::string& statement, const TextPlace& place, std::vector<std::string> pieces) const {
+  Finding result = finding("expectation-failed", place, std::move(pieces));
+  result.statement = statement;
+  return result;
+}
+
 Finding Run::expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces) const {
-  return finding("expectation-failed", place, message, std::move(pieces));
+  Finding result = finding("expectation-failed", place, std::move(pieces));
+  result.message = message;
+  return result;
 }
 
 void Run::expectation_failed(Finding finding) {
@@ -29,19 +37,17 @@ std::vector<Bench::Position> Run::examined(const Selector& selector) {
 
 void Run::apply(const ExpectStep& step) {
   examined_ = 0;
-  if (step.piece_count && static_cast<std::size_t>(*step.piece_count) != bench_.size())
-    expectation_failed(expectation(step.piece_count_place, "expected " + std::to_string(*step.piece_count) +
-                                                               (*step.piece_count == 1 ? " piece" : " pieces") +
-                                                               " on the bench; found " + std::to_string(bench_.size())));
+  if (step.piece_count && static_cast<std::size_t>(*step.piece_count) != bench_.size()) {
+    Finding finding = expectation("pieces", step.piece_count_place);
+    finding.facts = {{"expected", fact(static_cast<std::size_t>(*step.piece_count))}, {"found", fact(bench_.size())}};
+    expectation_failed(std::move(finding));
+  }
   for (const auto& [entry, volume, place] : step.volumes) {
     for (const Bench::Position& piece : examined({entry})) {
       if (piece->volume == volume) continue;
       const Number difference = piece->volume - volume;
-      Finding finding = expectation(place,
-                                    "expected `" + piece->name + "` to have volume " + short_text(volume) + "; it has " +
-                                        short_text(piece->volume) + ", which is " + short_text(absolute(difference)) +
-                                        (difference.sign() > 0 ? " more" : " less"),
-                                    {piece->name});
+      Finding finding = expectation(difference.sign() > 0 ? "more volume" : "less volume", place, {piece->name});
+      finding.facts = {{"expected", fact(volume)}, {"difference", fact(absolute(difference))}};
       finding.volume = value_text(piece->volume);
       expectation_failed(std::move(finding));
     }
@@ -50,10 +56,10 @@ void Run::apply(const ExpectStep& step) {
     for (const Bench::Position& piece : examined(*step.connected)) {
       in_hand_ = {piece->name};
       const std::size_t parts = engine_.count_connected_components(piece->solid);
-      if (parts != 1)
-        expectation_failed(expectation(
-            step.connected_place,
-            "expected `" + piece->name + "` to be connected; it is in " + std::to_string(parts) + " parts", {piece->name}));
+      if (parts == 1) continue;
+      Finding finding = expectation("connected", step.connected_place, {piece->name});
+      finding.facts = {{"parts", fact(parts)}};
+      expectation_failed(std::move(finding));
     }
   }
   if (step.filled != nullptr) expect_filled(step);
@@ -88,9 +94,10 @@ void Run::expect_zero_invariant(const SelectorEntry& entry, const TextPlace& pla
   for (const Bench::Position& piece : examined({entry})) {
     in_hand_ = {piece->name};
     const DehnValue value = to_value(invariant_of(counted_edges(engine_.boundary(piece->solid)), *plan_.field));
-    if (!value.zero)
-      expectation_failed(expectation(
-          place, "expected `" + piece->name + "` to have the Dehn invariant 0; it is " + value.text, {piece->name}));
+    if (value.zero) continue;
+    Finding finding = expectation("dehn", place, {piece->name});
+    finding.facts["invariant"].text = value.text;
+    expectation_failed(std::move(finding));
   }
 }
 
@@ -124,10 +131,7 @@ void Run::expect_filled(const ExpectStep& step) {
   for (std::size_t i = 0; i < names.size(); ++i)
     if (involved[i]) pieces.push_back(names[i]);
   const Number missing_volume = balanced_sum(missing), excess_volume = balanced_sum(excess);
-  Finding finding = expectation(step.filled_place,
-                                "the pieces do not fill the expected solid: a volume of " + short_text(missing_volume) +
-                                    " is missing, and " + short_text(excess_volume) + " lies outside",
-                                std::move(pieces));
+  Finding finding = expectation("filled", step.filled_place, std::move(pieces));
   finding.missing = value_text(missing_volume);
   finding.excess = value_text(excess_volume);
   expectation_failed(std::move(finding));

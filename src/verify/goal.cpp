@@ -16,10 +16,9 @@ void Run::compare_with_goal() {
   for (const auto& [piece, goals] : comparison.straddling) {
     std::vector<std::string> goal_names;
     for (const std::size_t goal : goals) goal_names.push_back(plan_.goals[goal].name);
-    add(finding("straddles", plan_.goal_place,
-                "`" + names[piece] + "` has interior points in the goals " + list_text(goal_names) +
-                    ": every piece must lie in one goal",
-                {names[piece]}, "cut the piece where the goals meet, or make the goals one solid"));
+    Finding straddles = finding("straddles", plan_.goal_place, {names[piece]});
+    straddles.facts = {{"goals", fact(std::move(goal_names))}};
+    add(std::move(straddles));
   }
   const auto report = [&](const std::vector<DifferenceRegion>& regions, const std::string& code) {
     for (const DifferenceRegion& region : regions) {
@@ -29,15 +28,7 @@ void Run::compare_with_goal() {
       }
       std::vector<std::string> pieces;
       for (const std::size_t piece : region.pieces) pieces.push_back(names[piece]);
-      const std::string where = "a region of volume " + short_text(region.region.volume) + " between " +
-                                short_text(region.region.box.minimum) + " and " + short_text(region.region.box.maximum);
-      std::string message;
-      if (code == "missing") {
-        message = "no piece fills " + where + " of the goal" + (pieces.empty() ? "" : "; beside it: " + list_text(pieces));
-      } else {
-        message = list_text(pieces) + (pieces.size() == 1 ? " lies" : " lie") + " outside the goal in " + where;
-      }
-      Finding difference = finding(code, plan_.goal_place, message, std::move(pieces));
+      Finding difference = finding(code, plan_.goal_place, std::move(pieces));
       describe(difference, region.region);
       add(std::move(difference));
     }

@@ -29,15 +29,12 @@ bool Run::has_room(const std::string& code) const {
   return count == result_.counts.end() || count->second < findings_listed_per_code;
 }
 
-Finding Run::finding(const std::string& code, const TextPlace& place, const std::string& message,
-                     std::vector<std::string> pieces, const std::string& hint) const {
+Finding Run::finding(const std::string& code, const TextPlace& place, std::vector<std::string> pieces) const {
   Finding finding;
   finding.code = code;
   finding.step = current_step();
   finding.line = place.line;
   finding.column = place.column;
-  finding.message = message;
-  finding.hint = hint;
   finding.pieces = std::move(pieces);
   return finding;
 }
@@ -99,8 +96,7 @@ void Run::execute() {
     if (!*done.dehn_ok) {
       std::vector<std::string> touched = done.removed;
       touched.insert(touched.end(), done.moved.begin(), done.moved.end());
-      add(finding("dehn-changed", step.place, "the total Dehn invariant of the bench is not what it was before this step",
-                  std::move(touched)));
+      add(finding("dehn-changed", step.place, std::move(touched)));
     }
     for (RunObserver* observer : observers_) observer->on_bench(step_, bench_);
     if (options_.progress) options_.progress(result_);
@@ -168,14 +164,13 @@ void Run::compare_totals() {
   result_.goal = VolumeAndDehn{value_text(goal_volume), {}};
   if (start_volume_ == goal_volume) return;
   const Number difference = goal_volume - start_volume_;
-  Finding differs = finding("volume-differs", plan_.goal_place,
-                            "the start has volume " + short_text(start_volume_) + ", the goal " + short_text(goal_volume) +
-                                ": the goal is " + short_text(absolute(difference)) +
-                                (difference.sign() > 0 ? " larger" : " smaller") + ", and no mending of steps can help");
+  Finding differs = finding("volume-differs", plan_.goal_place);
+  differs.statement = difference.sign() > 0 ? "larger" : "smaller";
+  differs.facts = {{"start", fact(start_volume_)}, {"goal", fact(goal_volume)}, {"difference", fact(absolute(difference))}};
   differs.volume = value_text(difference);
   add_about_the_whole(std::move(differs));
   result_.dissection = "does not exist";
-  result_.dissection_reason = "the volumes differ, and cutting and moving keeps volume";
+  result_.dissection_reason = DissectionReason::volumes_differ;
 }
 
 void Run::compare_invariants() {
@@ -193,15 +188,13 @@ void Run::compare_invariants() {
   if (result_.dehn_difference->zero) {
     if (!result_.dissection.empty()) return;  // the volumes differ
     result_.dissection = "exists";
-    result_.dissection_reason =
-        "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+    result_.dissection_reason = DissectionReason::both_agree;
     return;
   }
-  const std::string text = "goal minus start has the Dehn invariant " + result_.dehn_difference->text + ", which is not 0";
-  add_about_the_whole(finding("dehn-differs", plan_.goal_place,
-                              text + ": cutting and moving keeps the Dehn invariant, so no mending of steps can help"));
-  if (result_.dissection.empty())
-    result_.dissection_reason = text + ", and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
+  Finding differs = finding("dehn-differs", plan_.goal_place);
+  differs.facts["invariant"].text = result_.dehn_difference->text;
+  add_about_the_whole(std::move(differs));
+  if (result_.dissection.empty()) result_.dissection_reason = DissectionReason::invariants_differ;
   result_.dissection = "does not exist";
 }
 
@@ -246,11 +239,7 @@ void Run::find_overlaps(const std::vector<char>& suspect) {
     }
     in_hand_ = {a.name, b.name};
     const Region region = engine_.overlap(a.solid, b.solid);
-    Finding overlap =
-        finding("overlap", current_place(),
-                list_text({a.name, b.name}) + " share interior points: a region of volume " + short_text(region.volume) +
-                    " between " + short_text(region.box.minimum) + " and " + short_text(region.box.maximum),
-                {a.name, b.name});
+    Finding overlap = finding("overlap", current_place(), {a.name, b.name});
     describe(overlap, region);
     add(std::move(overlap));
   }
@@ -342,11 +331,11 @@ bool Run::replace(std::vector<Replacement> replacements) {
     for (const BenchPiece& piece : fresh) entry.added.push_back(piece.name);
     tell_replaced(replacement.consumed, fresh);
     coming_pieces.push_back(std::move(fresh));
-    if (volume_before != volume_after)
-      add(finding("volume-changed", current_place(),
-                  "the volume was " + short_text(volume_before) + " before this step and is " + short_text(volume_after) +
-                      " after it",
-                  entry.removed));
+    if (volume_before != volume_after) {
+      Finding changed = finding("volume-changed", current_place(), entry.removed);
+      changed.facts = {{"before", fact(volume_before)}, {"after", fact(volume_after)}};
+      add(std::move(changed));
+    }
   }
   // A name is free once its piece is consumed, whichever of this step's pieces that is: all are taken away before any is put
   // down. What is put down takes the place of the first piece that it was made of.

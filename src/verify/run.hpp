@@ -88,14 +88,15 @@ class Run {
   void list_pieces();
 
   /// A finding of the step being executed.
-  Finding finding(const std::string& code, const TextPlace& place, const std::string& message,
-                  std::vector<std::string> pieces = {}, const std::string& hint = "") const;
+  Finding finding(const std::string& code, const TextPlace& place, std::vector<std::string> pieces = {}) const;
   /// Counts a finding, and lists it while there is room.
   void add(Finding finding);
   /// The same for what no step is to blame for: it is listed with the comparison with the goal.
   void add_about_the_whole(Finding finding);
   /// A finding, or a consequence while names stand for nothing because of an earlier one.
   void expectation_failed(Finding finding);
+  Finding expectation(const std::string& statement, const TextPlace& place, std::vector<std::string> pieces = {}) const;
+  /// One in words.
   Finding expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces = {}) const;
   /// Lists where the finding's pieces, as they lie on the bench now, got their places.
   void note_suspects(Finding* finding) const;

@@ -39,20 +39,19 @@ std::vector<Run::NamedSolidPart> Run::halves_of(const std::vector<NamedSolidPart
 
 void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::string>& names,
                  const std::vector<Solid>& pieces) {
-  const std::string which = step.planes.size() > 1 ? "plane " + std::to_string(index + 1) + " of this cut" : "the plane";
   const Plane& plane = step.planes[index];
   std::vector<Number> heights;
   for (const Solid& piece : pieces)
     for (const Vector3& corner : engine_.boundary(piece).vertices) heights.push_back(dot(plane.normal, corner));
   const auto [lowest, highest] =
       std::minmax_element(heights.begin(), heights.end(), [](const Number& a, const Number& b) { return a < b; });
-  Finding missed_piece =
-      finding("plane-misses", step.plane_places.at(index),
-              which + " does not pass through " + list_text(names) + ": there are interior points on one side only", names,
-              "move the plane into the piece, or take the piece out of this step; for planes " + short_text(plane.normal) +
-                  " . p = c, " + list_text(names) + (names.size() == 1 ? " reaches" : " reach") +
-                  " from c = " + short_text(*lowest) + " to " + short_text(*highest) +
-                  ", and this plane has c = " + short_text(plane.offset));
+  Finding missed_piece = finding("plane-misses", step.plane_places.at(index), names);
+  if (step.planes.size() > 1) missed_piece.statement = "of several";
+  missed_piece.facts = {{"index", fact(index + 1)},
+                        {"normal", fact(plane.normal)},
+                        {"least", fact(*lowest)},
+                        {"most", fact(*highest)},
+                        {"offset", fact(plane.offset)}};
   // The plane itself may be at fault as well as what put the piece where it lies.
   for (const std::string& name : names)
     missed_piece.suspects.push_back({name, step_, step.plane_places[index].line, step.plane_places[index].column});
@@ -165,12 +164,7 @@ void Run::apply(const MoveStep& step) {
                           "give it one motion: a list of motions is run left to right");
     for (const Bench::Position& piece : pieces) piece->placed = {step_, entry.motion_place};
     if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
-      add(finding(
-          "mirrored", entry.motion_place,
-          "this motion turns " + list_text(names_of(pieces)) + " into " +
-              (pieces.size() == 1 ? "its mirror image" : "mirror images") + ", which no motion in space can do",
-          names_of(pieces),
-          "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan"));
+      add(finding("mirrored", entry.motion_place, names_of(pieces)));
     for (const Bench::Position& piece : pieces) {
       in_hand_ = {piece->name};
       dehn_.take(engine_, piece->solid);
@@ -178,11 +172,12 @@ void Run::apply(const MoveStep& step) {
       dehn_.put(engine_, piece->solid);
       check_size(piece->solid, piece->name);
       const Number volume = engine_.volume(piece->solid);
-      if (volume != piece->volume)
-        add(finding("volume-changed", current_place(),
-                    "moving `" + piece->name + "` changed its volume from " + short_text(piece->volume) + " to " +
-                        short_text(volume),
-                    {piece->name}));
+      if (volume != piece->volume) {
+        Finding changed = finding("volume-changed", current_place(), {piece->name});
+        changed.statement = "moved";
+        changed.facts = {{"before", fact(piece->volume)}, {"after", fact(volume)}};
+        add(std::move(changed));
+      }
       total_volume_ = total_volume_ - piece->volume + volume;
       piece->volume = volume;
       result_.steps.back().moved.push_back(piece->name);
@@ -223,11 +218,8 @@ void Run::apply(const JoinStep& step) {
   in_hand_ = result_.steps.back().removed;
   const std::size_t groups = engine_.count_linked_groups(solids);
   if (groups < 2) return;
-  Finding apart =
-      finding("join-apart", current_place(),
-              "the joined pieces " + list_text(in_hand_) + " do not hang together through faces: they fall into " +
-                  std::to_string(groups) + " groups",
-              in_hand_, "pieces hang together where they share an area of their faces: an edge or a corner is not enough");
+  Finding apart = finding("join-apart", current_place(), in_hand_);
+  apart.facts = {{"groups", fact(groups)}};
   apart.suspects = std::move(joined.suspects);
   add(std::move(apart));
 }
@@ -253,12 +245,8 @@ void Run::apply(const SplitStep& step) {
     in_hand_ = {piece->name};
     std::vector<Solid> parts = engine_.connected_components(piece->solid);
     if (!step.names.empty() && step.names.size() != parts.size()) {
-      Finding finding = expectation(current_place(),
-                                    "`" + piece->name + "` has " + std::to_string(parts.size()) +
-                                        (parts.size() == 1 ? " connected part" : " connected parts") + ", but `into` has " +
-                                        std::to_string(step.names.size()) + (step.names.size() == 1 ? " name" : " names"),
-                                    {piece->name});
-      finding.hint = "write one name for each part, or leave `into` out";
+      Finding finding = expectation("split", current_place(), {piece->name});
+      finding.facts = {{"parts", fact(parts.size())}, {"names", fact(step.names.size())}};
       const bool keeps_name = std::any_of(step.names.begin(), step.names.end(),
                                           [&](const PlacedName& name) { return name.name == piece->name; });
       expectation_failed(std::move(finding));

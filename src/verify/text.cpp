@@ -59,6 +59,30 @@ std::string list_text(const std::vector<std::string>& names) {
   return text;
 }
 
+FindingFact fact(const Number& number) {
+  FindingFact result;
+  result.number = value_text(number);
+  return result;
+}
+
+FindingFact fact(const Vector3& point) {
+  FindingFact result;
+  result.point = point_text(point);
+  return result;
+}
+
+FindingFact fact(std::size_t count) {
+  FindingFact result;
+  result.count = count;
+  return result;
+}
+
+FindingFact fact(std::vector<std::string> names) {
+  FindingFact result;
+  result.names = std::move(names);
+  return result;
+}
+
 void describe_region(const Region& region, Finding& finding) {
   finding.volume = value_text(region.volume);
   finding.box = box_text(region.box);

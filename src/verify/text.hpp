@@ -23,6 +23,12 @@ std::string short_text(const Vector3& point);
 /// `A`, `A and B`, `A, B and C`, `A, B, C and 5 more`; each name in back quotes.
 std::string list_text(const std::vector<std::string>& names);
 
+/// Values that findings state.
+FindingFact fact(const Number& number);
+FindingFact fact(const Vector3& point);
+FindingFact fact(std::size_t count);
+FindingFact fact(std::vector<std::string> names);
+
 /// Fills volume, box and corners of a finding from a region.
 void describe_region(const Region& region, Finding& finding);
 

@@ -44,9 +44,9 @@ void check_findings(const CheckResult& result, const fuzz::Lines& lines) {
   for (const std::vector<Finding>* list : {&result.findings, &result.consequences}) {
     for (const Finding& finding : *list) {
       const std::string what =
-          finding.code + " " + std::to_string(finding.line) + ":" + std::to_string(finding.column) + ": " + finding.message;
+          finding.code + " " + std::to_string(finding.line) + ":" + std::to_string(finding.column) + ": " + cutproof::message_of(finding);
       demand(codes.count(finding.code) == 1, "a plan can cause no such finding: " + what);
-      demand(!finding.message.empty(), "every finding has a message: " + what);
+      demand(!cutproof::message_of(finding).empty(), "every finding has a message: " + what);
       demand(lines.hold(finding.line, finding.column), "the place is inside the plan: " + what);
       demand(finding.caret_length >= 0, "no negative underline: " + what);
       demand(finding.step >= 0 && static_cast<std::size_t>(finding.step) <= result.total_steps + 1,

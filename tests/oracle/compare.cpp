@@ -62,7 +62,7 @@ Comparison judge_three_times(const std::string& text, const std::string& name) {
   show(all, "nef   ", nef.outcome, findings_that_the_oracle_decides(nef, {}));
   show(all, "oracle", oracle.outcome, oracle.findings);
   if (!oracle.why.empty()) all << "        " << oracle.why << '\n';
-  for (const Finding& finding : parts.findings) all << "parts says: " << finding.message << '\n';
+  for (const Finding& finding : parts.findings) all << "parts says: " << message_of(finding) << '\n';
   if (json_report({parts}) != json_report({nef}))
     all << "--- report of parts\n" << json_report({parts}) << "\n--- report of nef\n" << json_report({nef}) << '\n';
   comparison.disagreement = all.str();

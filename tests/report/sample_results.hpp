@@ -91,7 +91,7 @@ inline CheckResult sample_check() {
   result.start = VolumeAndDehn{{"sqrt(3)", "1.7320508075688772935"}, sample_dehn()};
   result.goal = VolumeAndDehn{{"sqrt(3)", "1.7320508075688772935"}, std::nullopt};
   result.dissection = "exists";
-  result.dissection_reason = "volumes and Dehn invariants are equal";
+  result.dissection_reason = DissectionReason::both_agree;
   StepResult cut;
   cut.index = 1;
   cut.kind = "cut";

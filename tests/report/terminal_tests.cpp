@@ -48,7 +48,7 @@ TEST_CASE("the full text has all of every finding and step") {
   CHECK(lines(text)[0] == "refuted: plans/sample.yaml");
   CHECK(has(text, "volume sqrt(3) = 1.7320508075688..."));
   CHECK(has(text, "numbers     degree 4, made from 3^(1/4)"));
-  CHECK(has(text, "dissection  exists: volumes and Dehn invariants are equal"));
+  CHECK(has(text, "dissection  exists: volumes and Dehn invariants are equal, and"));
   CHECK(has(text, "    1  cut: halfway up (line 31), 1 -> 2 pieces\n       cut:    T\n       made:   A, B\n"));
   CHECK(has(text, "  A  1 part   volume 1/2 = 0.5\n"));
   CHECK(has(text, "overlap at plans/sample.yaml:40:5"));

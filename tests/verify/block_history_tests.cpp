@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Blocks that follow pieces through a plan: in every state of every plan they are exactly the pieces on the bench.
+#include "cutproof/report.hpp"
 #include "verify/block_history.hpp"
 
 #include "solid/parts/boundary.hpp"
@@ -112,7 +113,7 @@ TEST_CASE("a region comes with its finding", "[history]") {
                   [&](const BlockHistory& history, CheckResult* result) {
                     for (const StateRegion& region : history.regions())
                       for (const Finding& finding : result->findings)
-                        regions += finding.message == region.finding.message ? 1 : 0;
+                        regions += message_of(finding) == message_of(region.finding) ? 1 : 0;
                   });
   CHECK(regions == 2);
 }

@@ -25,5 +25,5 @@ TEST_CASE("no dissection is said to exist where the invariants were not decided"
   const CheckResult result = check_plan(plan, engine, {});
   CHECK(result.outcome == Outcome::stopped);
   CHECK(result.dissection.empty());
-  CHECK(result.dissection_reason.empty());
+  CHECK(result.dissection_reason == DissectionReason::undecided);
 }

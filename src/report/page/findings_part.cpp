@@ -4,6 +4,7 @@
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
+#include "report/sentences.hpp"
 
 #include <fmt/format.h>
 
@@ -65,8 +66,8 @@ std::string finding_item(const Sheet& sheet, const Finding& finding, const std::
       figure.empty() ? "<li class=\"finding\"><div>\n" : "<li class=\"finding pictured\">" + figure + "<div>\n";
   text +=
       fmt::format("<p><span class=\"code\">{}</span> <span class=\"where\">{}</span></p>\n", in_page(finding.code), where);
-  text += "<p>" + prose_in_page(finding.message) + "</p>\n" + excerpt(at_suspect(finding)) + finding_facts(finding);
-  if (!finding.hint.empty()) text += "<p>Try: " + prose_in_page(finding.hint) + "</p>\n";
+  text += "<p>" + prose_in_page(message_of(finding)) + "</p>\n" + excerpt(at_suspect(finding)) + finding_facts(finding);
+  if (const std::string hint = hint_of(finding); !hint.empty()) text += "<p>Try: " + prose_in_page(hint) + "</p>\n";
   if (kind_of(finding).of_plan) text += "<p>" + view_button(sheet, finding.step, "Show this step in the view") + "</p>\n";
   return text + "</div></li>\n";
 }

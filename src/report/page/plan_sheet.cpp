@@ -7,6 +7,7 @@
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
+#include "report/sentences.hpp"
 #include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
@@ -64,8 +65,9 @@ std::string rests_part(const Sheet& sheet) {
   side("Start", result.start);
   side("Goal", result.goal);
   if (!result.dissection.empty()) {
-    facts += fact("Dissection", in_page(result.dissection) +
-                                    (result.dissection_reason.empty() ? "" : ": " + in_page(result.dissection_reason)));
+    facts +=
+        fact("Dissection", in_page(result.dissection) +
+                               (dissection_reason_of(result).empty() ? "" : ": " + in_page(dissection_reason_of(result))));
   }
   std::string plan = in_page(result.plan);
   if (!result.plan_sha256.empty()) plan += "<br>SHA-256 <span class=\"digest\">" + in_page(result.plan_sha256) + "</span>";

@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/sentences.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <string_view>
+
+namespace cutproof {
+
+const std::vector<Sentence>& sentences() {
+  static const std::vector<Sentence> all = {
+      {"overlap", "", "{pieces} share interior points: a region of volume {volume} between {lowest} and {highest}", ""},
+      {"plane-misses", "", "the plane does not pass through {pieces}: there are interior points on one side only",
+       "move the plane into the piece, or take the piece out of this step; for planes {normal} . p = c, {pieces} "
+       "{pieces?reaches|reach} from c = {least} to {most}, and this plane has c = {offset}"},
+      {"plane-misses", "of several",
+       "plane {index} of this cut does not pass through {pieces}: there are interior points on one side only",
+       "move the plane into the piece, or take the piece out of this step; for planes {normal} . p = c, {pieces} "
+       "{pieces?reaches|reach} from c = {least} to {most}, and this plane has c = {offset}"},
+      {"mirrored", "",
+       "this motion turns {pieces} into {pieces?its mirror image|mirror images}, which no motion in space can do",
+       "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan"},
+      {"join-apart", "", "the joined pieces {pieces} do not hang together through faces: they fall into {groups} groups",
+       "pieces hang together where they share an area of their faces: an edge or a corner is not enough"},
+      {"expectation-failed", "pieces", "expected {expected} {expected?piece|pieces} on the bench; found {found}", ""},
+      {"expectation-failed", "more volume",
+       "expected {pieces} to have volume {expected}; it has {volume}, which is {difference} more", ""},
+      {"expectation-failed", "less volume",
+       "expected {pieces} to have volume {expected}; it has {volume}, which is {difference} less", ""},
+      {"expectation-failed", "connected", "expected {pieces} to be connected; it is in {parts} parts", ""},
+      {"expectation-failed", "filled",
+       "the pieces do not fill the expected solid: a volume of {missing} is missing, and {excess} lies outside", ""},
+      {"expectation-failed", "dehn", "expected {pieces} to have the Dehn invariant 0; it is {invariant}", ""},
+      {"expectation-failed", "split",
+       "{pieces} has {parts} connected {parts?part|parts}, but `into` has {names} {names?name|names}",
+       "write one name for each part, or leave `into` out"},
+      {"volume-changed", "", "the volume was {before} before this step and is {after} after it", ""},
+      {"volume-changed", "moved", "moving {pieces} changed its volume from {before} to {after}", ""},
+      {"dehn-changed", "", "the total Dehn invariant of the bench is not what it was before this step", ""},
+      {"volume-differs", "larger",
+       "the start has volume {start}, the goal {goal}: the goal is {difference} larger, and no mending of steps can help",
+       ""},
+      {"volume-differs", "smaller",
+       "the start has volume {start}, the goal {goal}: the goal is {difference} smaller, and no mending of steps can help",
+       ""},
+      {"dehn-differs", "",
+       "goal minus start has the Dehn invariant {invariant}, which is not 0: cutting and moving keeps the Dehn invariant, "
+       "so no mending of steps can help",
+       ""},
+      {"missing", "",
+       "no piece fills a region of volume {volume} between {lowest} and {highest} of the goal[; beside it: {pieces}]", ""},
+      {"excess", "",
+       "{pieces} {pieces?lies|lie} outside the goal in a region of volume {volume} between {lowest} and {highest}", ""},
+      {"straddles", "", "{pieces} has interior points in the goals {goals}: every piece must lie in one goal",
+       "cut the piece where the goals meet, or make the goals one solid"},
+  };
+  return all;
+}
+
+namespace {
+
+constexpr std::size_t short_number = 24;  // characters
+constexpr std::size_t about_digits = 8;
+
+/// A decimal with fewer significant digits.
+std::string rounded(const std::string& decimal, std::size_t digits) {
+  const std::size_t end = std::min(decimal.find('e'), decimal.size());
+  const std::string sign = decimal.front() == '-' ? "-" : "";
+  std::string figures;
+  std::size_t whole = 0;  // how many of them stand before the point
+  bool fraction = false;
+  for (std::size_t i = sign.size(); i < end; ++i) {
+    if (decimal[i] == '.') {
+      fraction = true;
+      continue;
+    }
+    figures += decimal[i];
+    if (!fraction) ++whole;
+  }
+  std::size_t keep = std::max(figures.find_first_not_of('0') + digits, whole);
+  if (figures.find_first_not_of('0') == std::string::npos || keep >= figures.size()) return decimal;
+  const bool up = figures[keep] >= '5';
+  figures.resize(keep);
+  std::size_t at = keep;
+  while (up && at > 0 && figures[at - 1] == '9') figures[--at] = '0';
+  if (up && at > 0) ++figures[at - 1];
+  if (up && at == 0) {
+    figures.insert(0, "1");
+    ++whole;
+    if (figures.size() > whole) figures.pop_back();
+  }
+  std::string exponent = decimal.substr(end);
+  if (!exponent.empty() && whole > 1) {
+    exponent = "e" + std::to_string(std::stol(exponent.substr(1)) + 1);
+    whole = 1;
+  }
+  return sign + figures.substr(0, whole) + (figures.size() > whole ? "." + figures.substr(whole) : "") + exponent;
+}
+
+/// A fact as text, and how many it is, for the choice of words.
+struct Shown {
+  std::string text;
+  std::size_t count = 2;
+};
+
+Shown shown(const std::vector<std::string>& names) {
+  return {list_text(names), names.size()};
+}
+
+Shown shown(const FindingFact& fact) {
+  if (fact.number) return {short_text(*fact.number)};
+  if (fact.point) return {short_text(*fact.point)};
+  if (fact.count) return {std::to_string(*fact.count), static_cast<std::size_t>(*fact.count)};
+  if (!fact.names.empty()) return shown(fact.names);
+  return {fact.text};
+}
+
+std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
+  const auto value = [](const std::optional<Value>& number) {
+    return number ? std::optional<Shown>({short_text(*number)}) : std::nullopt;
+  };
+  if (name == "pieces") return shown(finding.pieces);
+  if (name == "volume") return value(finding.volume);
+  if (name == "missing") return value(finding.missing);
+  if (name == "excess") return value(finding.excess);
+  if (name == "lowest" && finding.box) return Shown{short_text(finding.box->minimum)};
+  if (name == "highest" && finding.box) return Shown{short_text(finding.box->maximum)};
+  const auto fact = finding.facts.find(name);
+  return fact == finding.facts.end() ? std::nullopt : std::optional<Shown>(shown(fact->second));
+}
+
+/// Without brackets. A fact that is not there is shown by its name: a table must not stop a report.
+std::string worded_part(std::string_view pattern, const Finding& finding, bool* has_empty_list) {
+  std::string text;
+  while (!pattern.empty()) {
+    const std::size_t open = std::min(pattern.find('{'), pattern.size());
+    text += pattern.substr(0, open);
+    pattern.remove_prefix(open);
+    if (pattern.empty()) break;
+    const std::size_t close = pattern.find('}');
+    const std::string_view field = pattern.substr(1, close - 1);
+    pattern.remove_prefix(close + 1);
+    const std::size_t question = field.find('?');
+    const std::string name(field.substr(0, question));
+    const Shown fact = fact_of(finding, name).value_or(Shown{"{" + name + "}"});
+    if (fact.count == 0) *has_empty_list = true;
+    if (question == std::string_view::npos) {
+      text += fact.text;
+    } else {
+      const std::string_view choices = field.substr(question + 1);
+      const std::size_t bar = choices.find('|');
+      text += fact.count == 1 ? choices.substr(0, bar) : choices.substr(bar + 1);
+    }
+  }
+  return text;
+}
+
+std::string worded(std::string_view pattern, const Finding& finding) {
+  const std::size_t open = pattern.find('['), close = pattern.find(']');
+  bool ignored = false, left_out = false;
+  if (open == std::string_view::npos) return worded_part(pattern, finding, &ignored);
+  const std::string optional = worded_part(pattern.substr(open + 1, close - open - 1), finding, &left_out);
+  return worded_part(pattern.substr(0, open), finding, &ignored) + (left_out ? "" : optional) +
+         worded_part(pattern.substr(close + 1), finding, &ignored);
+}
+
+const Sentence* sentence_of(const Finding& finding) {
+  const auto found = std::find_if(sentences().begin(), sentences().end(), [&](const Sentence& sentence) {
+    return finding.code == sentence.code && finding.statement == sentence.statement;
+  });
+  return found == sentences().end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+/// Its own words where it has some, else its sentence; a text that names the statement where there is none.
+std::string message_of(const Finding& finding) {
+  if (!finding.message.empty()) return finding.message;
+  const Sentence* sentence = sentence_of(finding);
+  if (sentence != nullptr) return worded(sentence->message, finding);
+  return finding.statement.empty() ? finding.code : finding.code + ": " + finding.statement;
+}
+
+std::string hint_of(const Finding& finding) {
+  if (!finding.hint.empty()) return finding.hint;
+  const Sentence* sentence = sentence_of(finding);
+  return sentence == nullptr ? "" : worded(sentence->hint, finding);
+}
+
+std::string dissection_reason_of(const CheckResult& result) {
+  switch (result.dissection_reason) {
+    case DissectionReason::undecided:
+      break;
+    case DissectionReason::volumes_differ:
+      return "the volumes differ, and cutting and moving keeps volume";
+    case DissectionReason::invariants_differ:
+      return "goal minus start has the Dehn invariant " + (result.dehn_difference ? result.dehn_difference->text : "") +
+             ", which is not 0, and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
+    case DissectionReason::both_agree:
+      return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+  }
+  return "";
+}
+
+std::string short_text(const Value& value) {
+  if (value.exact.size() <= short_number || value.decimal.empty()) return value.exact;
+  return "about " + rounded(value.decimal, about_digits);
+}
+
+std::string short_text(const ExactPoint& point) {
+  return "(" + short_text(Value{point.x, point.decimal[0]}) + ", " + short_text(Value{point.y, point.decimal[1]}) + ", " +
+         short_text(Value{point.z, point.decimal[2]}) + ")";
+}
+
+std::string list_text(const std::vector<std::string>& names) {
+  const std::size_t shown = names.size() > 6 ? 5 : names.size();
+  std::string text;
+  for (std::size_t i = 0; i < shown; ++i) {
+    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
+    text += "`" + names[i] + "`";
+  }
+  if (shown < names.size()) text += " and " + std::to_string(names.size() - shown) + " more";
+  return text;
+}
+
+}  // namespace cutproof

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one place where findings become sentences.
+#pragma once
+
+#include "cutproof/report.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cutproof {
+
+/// How a statement is worded. In a text, `{x}` is the fact `x` of the finding (or its `pieces`, `volume`, `missing`,
+/// `excess`, and `lowest` and `highest` of its box), `{x?one|many}` a choice by how many it is, and what stands in brackets
+/// is left out where a fact in it is an empty list.
+struct Sentence {
+  const char* code;
+  const char* statement;  ///< `Finding::statement`
+  const char* message;
+  const char* hint;
+};
+/// Of all statements that findings about a dissection can make.
+const std::vector<Sentence>& sentences();
+
+/// Why a dissection exists or not; empty where that is not decided.
+std::string dissection_reason_of(const CheckResult& result);
+
+/// The exact text where it is short, else about eight digits of the decimal after `about`.
+std::string short_text(const Value& value);
+std::string short_text(const ExactPoint& point);
+/// `A`, `A and B`, `A, B and C`, `A, B, C and 5 more`; each name in back quotes.
+std::string list_text(const std::vector<std::string>& names);
+
+}  // namespace cutproof

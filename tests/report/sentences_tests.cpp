@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The table of sentences, by itself: every statement has its words, and says what it is given and nothing else.
+#include "report/sentences.hpp"
+
+#include "report/finding_facts.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <set>
+
+using namespace cutproof;
+
+namespace {
+
+FindingFact number(const std::string& exact, const std::string& decimal = "") {
+  FindingFact fact;
+  fact.number = Value{exact, decimal};
+  return fact;
+}
+
+FindingFact count(std::size_t value) {
+  FindingFact fact;
+  fact.count = value;
+  return fact;
+}
+
+FindingFact text(const std::string& value) {
+  FindingFact fact;
+  fact.text = value;
+  return fact;
+}
+
+FindingFact names(const std::vector<std::string>& value) {
+  FindingFact fact;
+  fact.names = value;
+  return fact;
+}
+
+Finding finding(const std::string& code, const std::string& statement, std::vector<std::string> pieces,
+                std::map<std::string, FindingFact> facts = {}) {
+  Finding result;
+  result.code = code;
+  result.statement = statement;
+  result.pieces = std::move(pieces);
+  result.facts = std::move(facts);
+  return result;
+}
+
+Finding with_region(Finding finding) {
+  finding.volume = Value{"1/2", "0.5"};
+  finding.box = ExactBox{{"0", "0", "0"}, {"1", "sqrt(2)", "1/2"}};
+  return finding;
+}
+
+}  // namespace
+
+TEST_CASE("regions are told by volume and box") {
+  const std::string region = "a region of volume 1/2 between (0, 0, 0) and (1, sqrt(2), 1/2)";
+  CHECK(message_of(with_region(finding("overlap", "", {"A", "B"}))) == "`A` and `B` share interior points: " + region);
+  CHECK(message_of(with_region(finding("missing", "", {}))) == "no piece fills " + region + " of the goal");
+  CHECK(message_of(with_region(finding("missing", "", {"A", "B"}))) ==
+        "no piece fills " + region + " of the goal; beside it: `A` and `B`");
+  CHECK(message_of(with_region(finding("excess", "", {"A"}))) == "`A` lies outside the goal in " + region);
+  CHECK(message_of(with_region(finding("excess", "", {"A", "B"}))) == "`A` and `B` lie outside the goal in " + region);
+}
+
+TEST_CASE("what is stated stands in the sentence, in the right number") {
+  CHECK(message_of(finding("straddles", "", {"A"}, {{"goals", names({"left", "right"})}})) ==
+        "`A` has interior points in the goals `left` and `right`: every piece must lie in one goal");
+  CHECK(message_of(finding("volume-differs", "smaller", {},
+                           {{"start", number("2")}, {"goal", number("1")}, {"difference", number("1")}})) ==
+        "the start has volume 2, the goal 1: the goal is 1 smaller, and no mending of steps can help");
+  CHECK(message_of(finding("dehn-differs", "", {}, {{"invariant", text("6 (x) acos(1/3)")}})) ==
+        "goal minus start has the Dehn invariant 6 (x) acos(1/3), which is not 0: cutting and moving keeps the Dehn "
+        "invariant, so no mending of steps can help");
+  CHECK(message_of(finding("mirrored", "", {"A"})) ==
+        "this motion turns `A` into its mirror image, which no motion in space can do");
+  CHECK(message_of(finding("mirrored", "", {"A", "B"})) ==
+        "this motion turns `A` and `B` into mirror images, which no motion in space can do");
+  CHECK(message_of(finding("volume-changed", "moved", {"A"}, {{"before", number("1")}, {"after", number("2")}})) ==
+        "moving `A` changed its volume from 1 to 2");
+  CHECK(message_of(finding("expectation-failed", "pieces", {}, {{"expected", count(1)}, {"found", count(2)}})) ==
+        "expected 1 piece on the bench; found 2");
+  CHECK(message_of(finding("expectation-failed", "pieces", {}, {{"expected", count(0)}, {"found", count(1)}})) ==
+        "expected 0 pieces on the bench; found 1");
+  CHECK(message_of(finding("expectation-failed", "split", {"A"}, {{"parts", count(1)}, {"names", count(2)}})) ==
+        "`A` has 1 connected part, but `into` has 2 names");
+  FindingFact normal;
+  normal.point = ExactPoint{"1", "0", "0"};
+  const Finding missed = finding(
+      "plane-misses", "of several", {"A"},
+      {{"index", count(2)}, {"normal", normal}, {"least", number("0")}, {"most", number("1")}, {"offset", number("3")}});
+  CHECK(message_of(missed) == "plane 2 of this cut does not pass through `A`: there are interior points on one side only");
+  CHECK(hint_of(missed) ==
+        "move the plane into the piece, or take the piece out of this step; for planes (1, 0, 0) . p = c, `A` reaches from "
+        "c = 0 to 1, and this plane has c = 3");
+}
+
+TEST_CASE("own words come before the table's, and a fact that is lost is shown as such") {
+  Finding own = finding("overlap", "", {"A", "B"});
+  own.message = "it is so";
+  own.hint = "do it so";
+  CHECK(message_of(own) == "it is so");
+  CHECK(hint_of(own) == "do it so");
+  CHECK(message_of(finding("expectation-failed", "connected", {"A"})) ==
+        "expected `A` to be connected; it is in {parts} parts");
+  CHECK(message_of(finding("no-such-code", "", {})) == "no-such-code");
+}
+
+TEST_CASE("long numbers are shortened, correctly rounded") {
+  const std::string exact = "sqrt(2) + sqrt(3) + sqrt(5) + sqrt(7)";
+  CHECK(short_text(Value{"sqrt(2)", "1.4142135623730950488"}) == "sqrt(2)");
+  CHECK(short_text(Value{exact, "8.0281836503483462"}) == "about 8.0281837");
+  CHECK(short_text(Value{exact, "-0.0012345678501"}) == "about -0.0012345679");
+  CHECK(short_text(Value{exact, "123456789012.5"}) == "about 123456789013");
+  CHECK(short_text(Value{exact, "9.99999999"}) == "about 10.000000");
+  CHECK(short_text(Value{exact, "9.99999999e-30"}) == "about 1.0000000e-29");
+  CHECK(short_text(Value{exact, "1.23456781e-8"}) == "about 1.2345678e-8");
+  CHECK(short_text(ExactPoint{"0", "1/2", exact, {"0", "0.5", "8.0281836503483462"}}) == "(0, 1/2, about 8.0281837)");
+}
+
+TEST_CASE("lists of names") {
+  CHECK(list_text({}).empty());
+  CHECK(list_text({"A"}) == "`A`");
+  CHECK(list_text({"A", "B", "C"}) == "`A`, `B` and `C`");
+  CHECK(list_text({"A", "B", "C", "D", "E", "F", "G"}) == "`A`, `B`, `C`, `D`, `E` and 2 more");
+}
+
+TEST_CASE("every code about a dissection has a sentence, and no statement stands twice") {
+  std::set<std::string> worded;
+  std::set<std::pair<std::string, std::string>> seen;
+  for (const Sentence& sentence : sentences()) {
+    worded.insert(sentence.code);
+    CHECK(seen.emplace(sentence.code, sentence.statement).second);
+    const std::string message = sentence.message;
+    CHECK(message.back() != '.');
+    CHECK(std::count(message.begin(), message.end(), '{') == std::count(message.begin(), message.end(), '}'));
+  }
+  for (const FindingKind& kind : finding_kinds()) {
+    INFO(kind.code);
+    if (kind.of_plan) CHECK(worded.count(kind.code) == 1);
+  }
+  for (const std::string& code : worded) CHECK(kind_of(finding(code, "", {})).code == code);
+}
