@@ -202,6 +202,7 @@ class Plan {
 
  private:
   PlanValue& section(const std::string& key, PlanValue empty);
+  void put(const std::string& key, PlanValue value);
   PlanValue root_;
 };
 

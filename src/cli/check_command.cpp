@@ -3,13 +3,12 @@
 #include "cli/commands.hpp"
 #include "cli/supervised.hpp"
 #include "cutproof/mend.hpp"
+#include "files/check_text.hpp"
+#include "files/digest.hpp"
+#include "files/read_file.hpp"
 #include "picture/plan_pictures.hpp"
-#include "verify/check.hpp"
 
 #include <algorithm>
-#include "verify/digest.hpp"
-#include "verify/read_file.hpp"
-
 #include <stdexcept>
 
 namespace cutproof {

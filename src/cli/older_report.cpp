@@ -2,9 +2,9 @@
 #include "cli/older_report.hpp"
 
 #include "cli/arguments.hpp"
+#include "files/read_file.hpp"
 #include "number/errors.hpp"
 #include "report/against.hpp"
-#include "verify/read_file.hpp"
 
 #include <variant>
 

@@ -220,16 +220,36 @@ Plan Plan::of(PlanValue root) {
 
 PlanValue& Plan::section(const std::string& key, PlanValue empty) {
   if (PlanValue* there = root_.find(key)) return *there;
-  root_.add(key, std::move(empty));
+  // Sections stand in the order in which people write them, whatever was added first.
+  static const std::vector<std::string> order = {"cutproof", "title",   "source", "mirror", "let",   "points",
+                                                 "planes",   "motions", "solids", "start",  "steps", "goal"};
+  const auto rank = [](const std::string& name) { return std::find(order.begin(), order.end(), name) - order.begin(); };
+  PlanValue root = PlanValue::mapping();
+  bool is_in = false;
+  for (const PlanValue::Entry& entry : root_.entries()) {
+    if (!is_in && rank(entry.key) > rank(key)) root.add(key, empty);
+    is_in = is_in || rank(entry.key) > rank(key);
+    root.add(entry.key, entry.value);
+  }
+  if (!is_in) root.add(key, std::move(empty));
+  root_ = std::move(root);
   return *root_.find(key);
 }
 
+void Plan::put(const std::string& key, PlanValue value) {
+  if (root_.find(key) != nullptr) {
+    root_.add(key, std::move(value));  // an error, which the check tells
+  } else {
+    section(key, std::move(value));
+  }
+}
+
 Plan& Plan::source(std::string source) {
-  root_.add("source", std::move(source));
+  put("source", std::move(source));
   return *this;
 }
 Plan& Plan::allow_mirror() {
-  root_.add("mirror", "allow");
+  put("mirror", "allow");
   return *this;
 }
 Plan& Plan::let(std::string name, plan::Scalar value) {
@@ -261,7 +281,7 @@ Plan& Plan::step(plan::Step step) {
   return *this;
 }
 Plan& Plan::goal(plan::Solid solid) {
-  root_.add("goal", solid.value());
+  put("goal", solid.value());
   return *this;
 }
 Plan& Plan::goal(std::string name, plan::Solid solid) {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/finding_facts.hpp"
 
+#include "files/digest.hpp"
 #include "report/findings_text.hpp"
 #include "report/sentences.hpp"
-#include "verify/digest.hpp"
 
 #include <algorithm>
 #include <set>

@@ -35,12 +35,6 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
 /// Puts the plan's lines beside findings that only the run could make.
 void add_excerpts(std::string_view text, CheckResult* result);
 
-/// `check_plan_text` and `check_plan_file` of cutproof/check.hpp, with somebody who is given the history of the run.
-CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
-                            const ProgressReceiver& progress, const HistoryReceiver& history);
-CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress,
-                            const HistoryReceiver& history);
-
 /// The one place where an outcome is decided: failed beats invalid beats refuted beats stopped; `verified` only when
 /// the run is complete and nothing was found.
 Outcome judge(const CheckResult& result, bool complete);

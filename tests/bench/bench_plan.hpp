@@ -2,9 +2,9 @@
 // What both baselines share with the tool: the plan, read by its own reader, so that only the geometry differs.
 #pragma once
 
+#include "files/read_file.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/hull.hpp"
-#include "verify/read_file.hpp"
 
 #include <memory>
 #include <stdexcept>

@@ -43,8 +43,8 @@ void check_findings(const CheckResult& result, const fuzz::Lines& lines) {
       "excess",       "volume-differs", "dehn-differs", "expectation-failed", "invalid-input", "limit-reached"};
   for (const std::vector<Finding>* list : {&result.findings, &result.consequences}) {
     for (const Finding& finding : *list) {
-      const std::string what =
-          finding.code + " " + std::to_string(finding.line) + ":" + std::to_string(finding.column) + ": " + cutproof::message_of(finding);
+      const std::string what = finding.code + " " + std::to_string(finding.line) + ":" + std::to_string(finding.column) +
+                               ": " + cutproof::message_of(finding);
       demand(codes.count(finding.code) == 1, "a plan can cause no such finding: " + what);
       demand(!cutproof::message_of(finding).empty(), "every finding has a message: " + what);
       demand(lines.hold(finding.line, finding.column), "the place is inside the plan: " + what);

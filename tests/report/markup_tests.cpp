@@ -2,7 +2,7 @@
 // Text on its way into a page.
 #include "report/page/markup.hpp"
 
-#include "verify/digest.hpp"
+#include "files/digest.hpp"
 
 #include <catch2/catch.hpp>
 

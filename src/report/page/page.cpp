@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/page/page.hpp"
 
+#include "files/digest.hpp"
 #include "report/escape.hpp"
 #include "report/findings_text.hpp"
 #include "report/page/assets.hpp"
@@ -8,7 +9,6 @@
 #include "report/page/plan_sheet.hpp"
 #include "report/page/view_part.hpp"
 #include "report/verdict_text.hpp"
-#include "verify/digest.hpp"
 
 #include <fmt/format.h>
 

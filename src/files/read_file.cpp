@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Opened without waiting, so that a pipe without a writer does not hang the run, and judged by what was opened, not by its
 // name.
-#include "verify/read_file.hpp"
+#include "files/read_file.hpp"
 
 #include "number/errors.hpp"
 

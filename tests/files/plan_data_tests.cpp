@@ -61,11 +61,20 @@ TEST_CASE("errors have paths") {
   const CheckResult result = check_plan(plan, "bar");
   CHECK(result.outcome == Outcome::invalid);
   CHECK(places(result) == std::vector<std::string>{
-                              "invalid-input points.P[2] there is no name `b`",
+                              "invalid-input points.P[2] nothing is named `b`",
                               "invalid-input steps[3] a `cut` step needs the key `by`",
                               "invalid-input steps[4].cutt there is no kind of step `cutt`",
                           });
   CHECK(terminal_report(result).find("invalid-input at bar: points.P[2]\n") != std::string::npos);
+}
+
+TEST_CASE("nothing that is said twice is lost") {
+  cutproof::Plan plan = bar();
+  plan.goal(Solid::box({"a", "a", 1})).goal(Solid::box({1, 1, 1}));
+  const CheckResult result = check_plan(plan, "bar");
+  CHECK(result.outcome == Outcome::invalid);
+  REQUIRE(result.findings.size() == 1);
+  CHECK(result.findings.front().path == "goal");
 }
 
 TEST_CASE("what is no text at all is an error without a path") {

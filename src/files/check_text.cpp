@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From a plan's text to a result: reading and executing joined, and every way in which either can end turned into findings.
-#include "cutproof/check.hpp"
+#include "files/check_text.hpp"
 
+#include "files/digest.hpp"
+#include "files/endings.hpp"
+#include "files/read_file.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/check.hpp"
-#include "verify/digest.hpp"
-#include "verify/endings.hpp"
 #include "verify/names.hpp"
-#include "verify/read_file.hpp"
 
 #include <algorithm>
 #include <exception>

@@ -2,16 +2,16 @@
 // From files to measurements, and every way in which one can end turned into findings.
 #include "cutproof/solids.hpp"
 
+#include "files/digest.hpp"
+#include "files/endings.hpp"
+#include "files/measure_plan.hpp"
+#include "files/read_file.hpp"
+#include "files/solid_files.hpp"
 #include "number/flint.hpp"
 #include "number/print.hpp"
 #include "plan/evaluate.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/both_engines.hpp"
-#include "verify/digest.hpp"
-#include "verify/endings.hpp"
-#include "verify/measure_plan.hpp"
-#include "verify/read_file.hpp"
-#include "verify/solid_files.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // FIPS 180-4, sections 4.1.2, 5.1.1 and 6.2. The constants of sections 4.2.2 and 5.3.3, the leading fractional bits of cube
 // and square roots of the first primes, are computed rather than copied: integer roots have no typing errors.
-#include "verify/digest.hpp"
+#include "files/digest.hpp"
 
 #include <array>
 #include <cstddef>

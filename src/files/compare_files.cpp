@@ -2,12 +2,12 @@
 // From files to comparisons, and every way in which one can end turned into findings.
 #include "cutproof/solids.hpp"
 
+#include "files/endings.hpp"
+#include "files/read_file.hpp"
+#include "files/solid_files.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/compare.hpp"
-#include "verify/endings.hpp"
-#include "verify/read_file.hpp"
-#include "verify/solid_files.hpp"
 #include "verify/text.hpp"
 
 #include <utility>

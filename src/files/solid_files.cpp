@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "verify/solid_files.hpp"
+#include "files/solid_files.hpp"
 
 #include "cutproof/solids.hpp"
 #include "verify/check.hpp"

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Pieces on the bench, measured where a plan has put them: it is carried out so far and no farther, whether it holds or not.
-#include "verify/measure_plan.hpp"
+#include "files/measure_plan.hpp"
 
+#include "files/solid_files.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/check.hpp"
 #include "verify/names.hpp"
 #include "verify/observer.hpp"
-#include "verify/solid_files.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>

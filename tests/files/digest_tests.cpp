@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The digest against the examples that NIST publishes for SHA-256 (FIPS 180-4, example values), the long message among them.
-#include "verify/digest.hpp"
+#include "files/digest.hpp"
 
 #include <catch2/catch.hpp>
 
