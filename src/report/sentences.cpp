@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/sentences.hpp"
 
+#include "verify/text.hpp"
+
 #include <algorithm>
 #include <optional>
 #include <string_view>
@@ -210,17 +212,6 @@ std::string short_text(const Value& value) {
 std::string short_text(const ExactPoint& point) {
   return "(" + short_text(Value{point.x, point.decimal[0]}) + ", " + short_text(Value{point.y, point.decimal[1]}) + ", " +
          short_text(Value{point.z, point.decimal[2]}) + ")";
-}
-
-std::string list_text(const std::vector<std::string>& names) {
-  const std::size_t shown = names.size() > 6 ? 5 : names.size();
-  std::string text;
-  for (std::size_t i = 0; i < shown; ++i) {
-    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
-    text += "`" + names[i] + "`";
-  }
-  if (shown < names.size()) text += " and " + std::to_string(names.size() - shown) + " more";
-  return text;
 }
 
 }  // namespace cutproof

@@ -27,7 +27,5 @@ std::string dissection_reason_of(const CheckResult& result);
 /// The exact text where it is short, else about eight digits of the decimal after `about`.
 std::string short_text(const Value& value);
 std::string short_text(const ExactPoint& point);
-/// `A`, `A and B`, `A, B and C`, `A, B, C and 5 more`; each name in back quotes.
-std::string list_text(const std::vector<std::string>& names);
 
 }  // namespace cutproof

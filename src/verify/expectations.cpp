@@ -15,9 +15,7 @@ Finding Run::expectation(const std::string& statement, const TextPlace& place, s
 }
 
 Finding Run::expectation(const TextPlace& place, const std::string& message, std::vector<std::string> pieces) const {
-  Finding result = finding("expectation-failed", place, std::move(pieces));
-  result.message = message;
-  return result;
+  return finding_in_words("expectation-failed", place, message, std::move(pieces));
 }
 
 void Run::expectation_failed(Finding finding) {

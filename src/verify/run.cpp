@@ -39,6 +39,14 @@ Finding Run::finding(const std::string& code, const TextPlace& place, std::vecto
   return finding;
 }
 
+Finding Run::finding_in_words(const std::string& code, const TextPlace& place, const std::string& message,
+                              std::vector<std::string> pieces, const std::string& hint) const {
+  Finding result = finding(code, place, std::move(pieces));
+  result.message = message;
+  result.hint = hint;
+  return result;
+}
+
 void Run::add(Finding finding) {
   const bool room = has_room(finding.code);
   ++result_.counts[finding.code];

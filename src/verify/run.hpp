@@ -89,6 +89,9 @@ class Run {
 
   /// A finding of the step being executed.
   Finding finding(const std::string& code, const TextPlace& place, std::vector<std::string> pieces = {}) const;
+  /// One for which the table of sentences (report/sentences.hpp) has no line.
+  Finding finding_in_words(const std::string& code, const TextPlace& place, const std::string& message,
+                           std::vector<std::string> pieces = {}, const std::string& hint = "") const;
   /// Counts a finding, and lists it while there is room.
   void add(Finding finding);
   /// The same for what no step is to blame for: it is listed with the comparison with the goal.

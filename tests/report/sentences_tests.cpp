@@ -3,6 +3,7 @@
 #include "report/sentences.hpp"
 
 #include "report/finding_facts.hpp"
+#include "verify/text.hpp"
 
 #include <catch2/catch.hpp>
 
