@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Blocks that follow pieces through a plan: in every state of every plan they are exactly the pieces on the bench.
-#include "cutproof/report.hpp"
 #include "verify/block_history.hpp"
 
+#include "cutproof/report.hpp"
+#include "files/check_text.hpp"
 #include "solid/parts/boundary.hpp"
 #include "solid/parts/motion.hpp"
 #include "verify/check.hpp"

@@ -6,7 +6,7 @@
 #include "picture/plan_pictures.hpp"
 #include "report/picture_files.hpp"
 #include "solid/parts/motion.hpp"
-#include "verify/check.hpp"
+#include "files/check_text.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
