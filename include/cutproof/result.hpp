@@ -37,6 +37,34 @@ struct Suspect {
   std::string path = {};     ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
 };
 
+/// An edge that an angle audit objects to.
+struct AuditedEdge {
+  ExactPoint from, to;
+  std::string angle, degrees;
+};
+
+/// How many edges are to have an angle, exactly, although it is not allowed.
+struct AngleException {
+  std::string angle;  ///< exact, as all angles here
+  long count = 0;
+};
+
+/// An angle that too many or too few edges have.
+struct AngleFault {
+  std::string angle;
+  std::size_t found = 0;
+  std::optional<long> expected = {};  ///< where it is an exception
+};
+
+/// What the dihedral angles of a solid were to be, and what stands against it.
+struct AuditResult {
+  bool passed = false;
+  std::vector<std::string> allowed;
+  std::vector<AngleException> exceptions;
+  std::vector<AngleFault> faults;
+  std::vector<AuditedEdge> edges;
+};
+
 /// A value that a finding states: one of these is there.
 struct FindingFact {
   std::optional<Value> number;
@@ -65,6 +93,7 @@ struct Finding {
   std::vector<Suspect> suspects;         ///< where its pieces got their places, likeliest first; at most 100
   std::optional<std::size_t> region;     ///< index into the geometry's and the scene's `regions`, where these were asked for
   std::optional<Value> missing, excess;  ///< of a failing `filled`
+  std::optional<AuditResult> audit;      ///< of failing `angles`
   std::string excerpt;                   ///< the offending line of the plan, for errors in its text
   int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
   std::string path;                      ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
@@ -290,18 +319,6 @@ struct EdgeKind {
   bool reflex = false;
 };
 
-/// An edge that an angle audit objects to.
-struct AuditedEdge {
-  ExactPoint from, to;
-  std::string angle, degrees;
-};
-
-struct AuditResult {
-  bool passed = false;
-  std::string message;  ///< what was demanded, and what stands against it
-  std::vector<AuditedEdge> edges;
-};
-
 struct MeasureResult {
   std::string file;   ///< path as given
   std::string place;  ///< where in a plan: `start`, `goal`, `end`, the number of a step; empty for an entry of `solids`
@@ -352,12 +369,13 @@ struct CompareResult {
   std::optional<DehnValue> dehn_difference;  ///< left minus right; its certificate proves `same_dehn` either way
   bool same_volume = false, same_dehn = false;
   std::string dissection;  ///< `exists` or `does not exist`
-  std::string why;
+  DissectionReason reason = DissectionReason::undecided;
+  bool of_one_plan = false;  ///< left is the start of a plan and right its goal
   Congruence relation = Congruence::different;
   std::optional<Congruence> demand;  ///< where one was made: `answer` then says whether `relation` fulfils it
   /// Where the volumes differ: the factor that the right side must be scaled by, as an expression, and what follows then.
   std::optional<Value> scale;
-  std::string at_scale;
+  std::optional<bool> exists_at_scale;
   std::vector<Finding> findings;
 };
 

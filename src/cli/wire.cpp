@@ -66,9 +66,13 @@ CUTPROOF_WIRE_FIELDS(Value, exact, decimal)
 CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z, decimal)
 CUTPROOF_WIRE_FIELDS(ExactBox, minimum, maximum)
 CUTPROOF_WIRE_FIELDS(Suspect, piece, step, line, column, excerpt, caret_length, path)
+CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
+CUTPROOF_WIRE_FIELDS(AngleException, angle, count)
+CUTPROOF_WIRE_FIELDS(AngleFault, angle, found, expected)
+CUTPROOF_WIRE_FIELDS(AuditResult, passed, allowed, exceptions, faults, edges)
 CUTPROOF_WIRE_FIELDS(FindingFact, number, point, count, names, text)
 CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, statement, facts, message, hint, volume, box, corners,
-                     suspects, region, missing, excess, excerpt, caret_length, path)
+                     suspects, region, missing, excess, audit, excerpt, caret_length, path)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(CertificateField, minimal_polynomial, root_between)
 CUTPROOF_WIRE_FIELDS(CertificateEdge, times, edge, first, second)
@@ -125,13 +129,12 @@ CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, eng
                      dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, against, findings,
                      consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
-CUTPROOF_WIRE_FIELDS(AuditedEdge, from, to, angle, degrees)
-CUTPROOF_WIRE_FIELDS(AuditResult, passed, message, edges)
 CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field,
                      volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
 CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
 CUTPROOF_WIRE_FIELDS(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn, right_dehn,
-                     dehn_difference, same_volume, same_dehn, dissection, why, relation, demand, scale, at_scale, findings)
+                     dehn_difference, same_volume, same_dehn, dissection, reason, of_one_plan, relation, demand, scale,
+                     exists_at_scale, findings)
 
 namespace {
 

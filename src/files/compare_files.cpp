@@ -34,7 +34,9 @@ class Comparison {
     tower_ = plan.tower;
     for (const NamedSolid& each : plan.start) take(each, "", left_, left_solids);
     for (const NamedSolid& each : plan.goals) take(each, "", right_, right_solids);
-    return compare(*plan.field, {"the start", "the goal"}, demand);
+    CompareResult result = compare(*plan.field, demand);
+    result.of_one_plan = true;
+    return result;
   }
 
   CompareResult sides(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
@@ -50,7 +52,7 @@ class Comparison {
       for (const NamedSolid& each : read(source)) take(each, word(source), left_, left_solids);
     for (const Source& source : sources[1])
       for (const NamedSolid& each : read(source)) take(each, word(source), right_, right_solids);
-    return compare(tower_->top(), {}, demand);
+    return compare(tower_->top(), demand);
   }
 
   std::vector<ComparedSolid> left_solids, right_solids;
@@ -97,9 +99,9 @@ class Comparison {
     compared.push_back({file_, side, solid.name, value_text(engine_->volume(pieces.back()))});
   }
 
-  CompareResult compare(const Field& field, const SideNames& names, std::optional<Congruence> demand) {
+  CompareResult compare(const Field& field, std::optional<Congruence> demand) {
     file_.clear();
-    CompareResult result = compare_solids(*engine_, left_, right_, field, names);
+    CompareResult result = compare_solids(*engine_, left_, right_, field);
     result.field = field_text(field);
     if (!demand) return result;
     result.demand = demand;

@@ -346,7 +346,7 @@ Json json(const MeasureResult& result) {
     for (const AuditedEdge& edge : result.audit->edges) {
       edges.push_back({{"from", json(edge.from)}, {"to", json(edge.to)}, {"angle", edge.angle}, {"degrees", edge.degrees}});
     }
-    object["audit"] = {{"passed", result.audit->passed}, {"message", text(result.audit->message)}, {"edges", edges}};
+    object["audit"] = {{"passed", result.audit->passed}, {"message", text(audit_text(*result.audit))}, {"edges", edges}};
   }
   object["findings"] = json(result.findings);
   return object;
@@ -376,12 +376,12 @@ Json json(const CompareResult& result) {
     object["same_volume"] = result.same_volume;
     object["same_dehn"] = result.same_dehn;
     object["dissection"] = result.dissection;
-    object["why"] = text(result.why);
+    object["why"] = text(dissection_reason_of(result));
     object["relation"] = congruence_word(result.relation);
     if (result.demand) object["demand"] = congruence_word(*result.demand);
     if (result.dehn_difference) object["dehn_difference"] = json(*result.dehn_difference);
     if (result.scale) object["scale"] = json(*result.scale);
-    if (!result.at_scale.empty()) object["at_scale"] = text(result.at_scale);
+    if (const std::string then = at_scale_text(result); !then.empty()) object["at_scale"] = text(then);
   }
   object["findings"] = json(result.findings);
   return object;

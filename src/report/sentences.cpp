@@ -32,6 +32,7 @@ const std::vector<Sentence>& sentences() {
       {"expectation-failed", "connected", "expected {pieces} to be connected; it is in {parts} parts", ""},
       {"expectation-failed", "filled",
        "the pieces do not fill the expected solid: a volume of {missing} is missing, and {excess} lies outside", ""},
+      {"expectation-failed", "angles", "the dihedral angles of {pieces}: {audit}", ""},
       {"expectation-failed", "dehn", "expected {pieces} to have the Dehn invariant 0; it is {invariant}", ""},
       {"expectation-failed", "split",
        "{pieces} has {parts} connected {parts?part|parts}, but `into` has {names} {names?name|names}",
@@ -117,6 +118,17 @@ Shown shown(const FindingFact& fact) {
   return {fact.text};
 }
 
+/// The first edges that break a rule.
+std::string edges_text(const std::vector<AuditedEdge>& edges) {
+  constexpr std::size_t most = 8;
+  const auto point = [](const ExactPoint& p) { return "(" + p.x + ", " + p.y + ", " + p.z + ")"; };
+  std::string text;
+  for (std::size_t i = 0; i < edges.size() && i < most; ++i)
+    text += (i == 0 ? ": from " : "; from ") + point(edges[i].from) + " to " + point(edges[i].to) + " " + edges[i].angle;
+  if (edges.size() > most) text += "; and " + std::to_string(edges.size() - most) + " more";
+  return text;
+}
+
 std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   const auto value = [](const std::optional<Value>& number) {
     return number ? std::optional<Shown>({short_text(*number)}) : std::nullopt;
@@ -125,6 +137,7 @@ std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   if (name == "volume") return value(finding.volume);
   if (name == "missing") return value(finding.missing);
   if (name == "excess") return value(finding.excess);
+  if (name == "audit" && finding.audit) return Shown{audit_text(*finding.audit) + edges_text(finding.audit->edges)};
   if (name == "lowest" && finding.box) return Shown{short_text(finding.box->minimum)};
   if (name == "highest" && finding.box) return Shown{short_text(finding.box->maximum)};
   const auto fact = finding.facts.find(name);
@@ -202,6 +215,59 @@ std::string dissection_reason_of(const CheckResult& result) {
       return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
   }
   return "";
+}
+
+namespace {
+
+std::string left_name(const CompareResult& result) {
+  return result.of_one_plan ? "the start" : "the left side";
+}
+std::string right_name(const CompareResult& result) {
+  return result.of_one_plan ? "the goal" : "the right side";
+}
+
+}  // namespace
+
+std::string dissection_reason_of(const CompareResult& result) {
+  switch (result.reason) {
+    case DissectionReason::undecided:
+      break;
+    case DissectionReason::volumes_differ:
+      return "the volumes differ (" + result.left_volume.exact + " and " + result.right_volume.exact +
+             "), and cutting and moving keeps volume";
+    case DissectionReason::invariants_differ:
+      return "the Dehn invariants differ: " + left_name(result) + " minus " + right_name(result) + " has " +
+             (result.dehn_difference ? result.dehn_difference->text : "") +
+             ", which is not 0, and by the theorem of Dehn cutting and moving keeps the Dehn invariant";
+    case DissectionReason::both_agree:
+      return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+  }
+  return "";
+}
+
+std::string at_scale_text(const CompareResult& result) {
+  if (!result.scale || !result.exists_at_scale) return "";
+  return "With " + right_name(result) + " scaled by " + result.scale->exact +
+         " the volumes are equal, and the Dehn invariants are " +
+         (*result.exists_at_scale ? "equal too: then a dissection exists"
+                                  : "different: no dissection exists at that size either");
+}
+
+std::string audit_text(const AuditResult& audit) {
+  std::string text = "every edge is to have ";
+  for (std::size_t i = 0; i < audit.allowed.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == audit.allowed.size() ? " or " : ", ") + audit.allowed[i];
+  if (audit.allowed.empty()) text += "an angle listed as an exception";
+  for (std::size_t i = 0; i < audit.exceptions.size(); ++i)
+    text += (i == 0 ? ", except exactly " : ", ") + std::to_string(audit.exceptions[i].count) + " of " +
+            audit.exceptions[i].angle;
+  for (std::size_t i = 0; i < audit.faults.size(); ++i) {
+    const AngleFault& fault = audit.faults[i];
+    text += (i == 0 ? "; " : ", ") + std::to_string(fault.found) + (fault.found == 1 ? " edge has " : " edges have ") +
+            fault.angle;
+    if (fault.expected) text += " instead of " + std::to_string(*fault.expected);
+  }
+  return text;
 }
 
 std::string short_text(const Value& value) {

@@ -24,6 +24,13 @@ const std::vector<Sentence>& sentences();
 /// Why a dissection exists or not; empty where that is not decided.
 std::string dissection_reason_of(const CheckResult& result);
 
+/// The same of a comparison, whose sides have names.
+std::string dissection_reason_of(const CompareResult& result);
+/// Whether scaling one side makes a dissection possible; empty where the volumes are equal.
+std::string at_scale_text(const CompareResult& result);
+/// What was demanded of dihedral angles, and what stands against it.
+std::string audit_text(const AuditResult& audit);
+
 /// The exact text where it is short, else about eight digits of the decimal after `about`.
 std::string short_text(const Value& value);
 std::string short_text(const ExactPoint& point);

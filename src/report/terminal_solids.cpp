@@ -3,6 +3,7 @@
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
 #include "report/refutation_text.hpp"
+#include "report/sentences.hpp"
 
 #include <fmt/format.h>
 
@@ -33,7 +34,7 @@ void write_edges(const MeasureResult& result, Layout* out) {
 
 void write_audit(const AuditResult& audit, Layout* out) {
   out->gap();
-  out->paragraph(0, audit.passed ? "angle audit passed: " : "angle audit failed: ", audit.message,
+  out->paragraph(0, audit.passed ? "angle audit passed: " : "angle audit failed: ", audit_text(audit),
                  audit.passed ? Tint::green : Tint::red);
   std::vector<std::vector<std::string>> rows;
   for (const AuditedEdge& edge : audit.edges) {
@@ -124,7 +125,7 @@ std::string terminal_report(const CompareResult& result, const TextStyle& style)
       out.paragraph(0, fulfils(result.relation, *result.demand) ? "demand met: " : "demand not met: ",
                     relation_sentence(result.relation), tint_of(result.answer));
     const Tint tint = result.dissection == "exists" ? Tint::green : Tint::red;
-    out.paragraph(0, "dissection " + result.dissection + ": ", result.why, tint);
+    out.paragraph(0, "dissection " + result.dissection + ": ", dissection_reason_of(result), tint);
     out.gap();
     out.list(2, "left   ", names(result.left), Tint::plain, 5);
     out.paragraph(9, "volume ", shown(result.left_volume));
@@ -138,7 +139,7 @@ std::string terminal_report(const CompareResult& result, const TextStyle& style)
     if (!result.demand) out.line(2, relation_sentence(result.relation));
     if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", shown(*result.dehn_difference));
     if (result.scale) out.paragraph(2, "equal volumes need the right side scaled by ", shown(*result.scale));
-    if (!result.at_scale.empty()) out.paragraph(2, "", result.at_scale);
+    if (const std::string then = at_scale_text(result); !then.empty()) out.paragraph(2, "", then);
   } else {
     out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", "the comparison", tint_of(result.answer));
   }

@@ -69,8 +69,7 @@ Value cube_root_value(const Number& number) {
 }
 
 /// What scaling the right side to equal volume changes.
-void consider_scaling(const Side& left, const Side& right, const Field& field, const SideNames& names,
-                      CompareResult* result) {
+void consider_scaling(const Side& left, const Side& right, const Field& field, CompareResult* result) {
   if (left.volume.sign() <= 0 || right.volume.sign() <= 0) return;
   const Number ratio = divide(left.volume, right.volume);
   bool equal = false;
@@ -81,19 +80,7 @@ void consider_scaling(const Side& left, const Side& right, const Field& field, c
     result->scale = cube_root_value(ratio);
     equal = result->left_dehn->zero && result->right_dehn->zero;
   }
-  result->at_scale =
-      "With " + names.right + " scaled by " + result->scale->exact + " the volumes are equal, and the Dehn invariants are ";
-  result->at_scale += equal ? "equal too: then a dissection exists" : "different: no dissection exists at that size either";
-}
-
-std::string reason(const CompareResult& result, const SideNames& names) {
-  if (!result.same_volume)
-    return "the volumes differ (" + result.left_volume.exact + " and " + result.right_volume.exact +
-           "), and cutting and moving keeps volume";
-  if (result.same_dehn)
-    return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
-  return "the Dehn invariants differ: " + names.left + " minus " + names.right + " has " + result.dehn_difference->text +
-         ", which is not 0, and by the theorem of Dehn cutting and moving keeps the Dehn invariant";
+  result->exists_at_scale = equal;
 }
 
 /// Of regions: what a side covers, however often.
@@ -108,7 +95,7 @@ Congruence relation_of(Engine& engine, const std::vector<Solid>& left, const std
 }  // namespace
 
 CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_pieces, const std::vector<Solid>& right_pieces,
-                             const Field& field, const SideNames& names) {
+                             const Field& field) {
   const Side left = side_of(engine, left_pieces, field), right = side_of(engine, right_pieces, field);
   CompareResult result;
   result.left_volume = value_text(left.volume);
@@ -120,8 +107,10 @@ CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_piec
   result.same_dehn = result.dehn_difference->zero;
   const bool exists = result.same_volume && result.same_dehn;
   result.dissection = exists ? "exists" : "does not exist";
-  result.why = reason(result, names);
-  if (!result.same_volume) consider_scaling(left, right, field, names, &result);
+  result.reason = !result.same_volume ? DissectionReason::volumes_differ
+                  : exists            ? DissectionReason::both_agree
+                                      : DissectionReason::invariants_differ;
+  if (!result.same_volume) consider_scaling(left, right, field, &result);
   result.relation = relation_of(engine, left_pieces, right_pieces);
   result.compared = true;
   result.answer = exists ? Answer::yes : Answer::no;

@@ -12,18 +12,13 @@
 
 namespace cutproof {
 
-/// How the two sides are called in sentences.
-struct SideNames {
-  std::string left = "the left side", right = "the right side";
-};
-
 /// Compares the solids on the left, taken together, with those on the right. Fills everything that depends on the solids
 /// alone; the caller adds files, names and field. `answer` is `yes` iff a dissection exists. Where volumes differ, `scale`
-/// is the factor that the right side must be scaled by to have the left side's volume, and `at_scale` says what follows
-/// then; a cube root outside the field leaves it for a field of degree 3 over it, which keeps square classes apart, so then
-/// the invariants agree only if both are zero. Solids of one side may overlap: they are counted, not united; but `relation`
-/// is about the points that a side covers, however often.
+/// is the factor that the right side must be scaled by to have the left side's volume, and `exists_at_scale` says
+/// whether a dissection exists then; a cube root outside the field leaves it for a field of degree 3 over it, which keeps
+/// square classes apart, so then the invariants agree only if both are zero. Solids of one side may overlap: they are
+/// counted, not united; but `relation` is about the points that a side covers, however often.
 CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right,
-                             const Field& field, const SideNames& names = {});
+                             const Field& field);
 
 }  // namespace cutproof

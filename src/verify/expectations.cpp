@@ -72,18 +72,12 @@ void Run::expect_angles(const AngleAudit& audit) {
     in_hand_ = {piece->name};
     const AuditResult result = audit_angles(engine_.boundary(piece->solid), {audit.allowed, audit.exceptions});
     if (result.passed) continue;
-    std::string message = "the dihedral angles of `" + piece->name + "`: " + result.message;
-    for (std::size_t i = 0; i < result.edges.size() && i < 8; ++i) {
-      const AuditedEdge& edge = result.edges[i];
-      const auto point = [](const ExactPoint& p) { return "(" + p.x + ", " + p.y + ", " + p.z + ")"; };
-      message += (i == 0 ? ": from " : "; from ") + point(edge.from) + " to " + point(edge.to) + " " + edge.angle;
-    }
-    if (result.edges.size() > 8) message += "; and " + std::to_string(result.edges.size() - 8) + " more";
-    Finding finding = expectation(audit.place, message, {piece->name});
+    Finding finding = expectation("angles", audit.place, {piece->name});
     for (const AuditedEdge& edge : result.edges) {
       finding.corners.push_back(edge.from);
       finding.corners.push_back(edge.to);
     }
+    finding.audit = result;
     expectation_failed(std::move(finding));
   }
 }

@@ -85,24 +85,10 @@ std::string angle_text(const DihedralAngle& angle) {
   return of_pi ? to_exact(pi_angle(*of_pi)) : people_text(angle);
 }
 
-std::string rules_text(const AngleRules& rules) {
-  std::string text;
-  for (std::size_t i = 0; i < rules.allowed.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == rules.allowed.size() ? " or " : ", ") + to_exact(rules.allowed[i]);
-  text = "every edge is to have " + (text.empty() ? "an angle listed as an exception" : text);
-  for (std::size_t i = 0; i < rules.exceptions.size(); ++i)
-    text += (i == 0 ? ", except exactly " : ", ") + std::to_string(rules.exceptions[i].second) + " of " +
-            to_exact(rules.exceptions[i].first);
-  return text;
-}
-
-std::string counted_edges_text(std::size_t count) {
-  return count == 1 ? "1 edge has" : std::to_string(count) + " edges have";
-}
-
 AuditResult audit(const Boundary& boundary, const std::vector<AngleGroup>& groups, const AngleRules& rules) {
   AuditResult result;
-  std::vector<std::string> faults;
+  for (const Angle& angle : rules.allowed) result.allowed.push_back(to_exact(angle));
+  for (const auto& [angle, count] : rules.exceptions) result.exceptions.push_back({to_exact(angle), count});
   std::vector<long> found(rules.exceptions.size(), 0);
   std::vector<std::pair<std::pair<int, int>, AuditedEdge>> breaking;
   const auto list = [&](const AngleGroup& group) {
@@ -122,17 +108,15 @@ AuditResult audit(const Boundary& boundary, const std::vector<AngleGroup>& group
       found[static_cast<std::size_t>(exception - rules.exceptions.begin())] = count;
       if (count != exception->second) list(group);
     } else if (std::none_of(rules.allowed.begin(), rules.allowed.end(), same)) {
-      faults.push_back(counted_edges_text(group.edges.size()) + " " + angle_text(group.angle));
+      result.faults.push_back({angle_text(group.angle), group.edges.size()});
       list(group);
     }
   }
   for (std::size_t i = 0; i < found.size(); ++i)
     if (found[i] != rules.exceptions[i].second)
-      faults.push_back(counted_edges_text(static_cast<std::size_t>(found[i])) + " " + to_exact(rules.exceptions[i].first) +
-                       " instead of " + std::to_string(rules.exceptions[i].second));
-  result.passed = faults.empty();
-  result.message = rules_text(rules);
-  for (std::size_t i = 0; i < faults.size(); ++i) result.message += (i == 0 ? "; " : ", ") + faults[i];
+      result.faults.push_back(
+          {to_exact(rules.exceptions[i].first), static_cast<std::size_t>(found[i]), rules.exceptions[i].second});
+  result.passed = result.faults.empty();
   std::stable_sort(breaking.begin(), breaking.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   for (auto& each : breaking) result.edges.push_back(std::move(each.second));
   return result;

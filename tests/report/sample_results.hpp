@@ -199,8 +199,11 @@ inline MeasureResult sample_measure() {
   odd.reflex = false;
   result.edge_kinds = {kind, odd};
   result.dehn = sample_dehn();
-  result.audit = AuditResult{
-      false, "edges that are neither 90 nor 270 degrees", {{{"0", "0", "0"}, {"4", "0", "0"}, "135 deg", "135.0"}}};
+  result.audit = AuditResult{false,
+                             {"90 deg", "270 deg"},
+                             {{"45 deg", 2}},
+                             {{"135 deg", 1}, {"45 deg", 0, 2}},
+                             {{{"0", "0", "0"}, {"4", "0", "0"}, "135 deg", "135.0"}}};
   return result;
 }
 
@@ -219,9 +222,9 @@ inline CompareResult sample_compare() {
   result.same_volume = false;
   result.same_dehn = false;
   result.dissection = "does not exist";
-  result.why = "the volumes differ";
+  result.reason = DissectionReason::volumes_differ;
   result.scale = Value{"cbrt(1/2)", "0.79370052598409973738"};
-  result.at_scale = "none exists then, either";
+  result.exists_at_scale = false;
   return result;
 }
 

@@ -120,6 +120,41 @@ TEST_CASE("long numbers are shortened, correctly rounded") {
   CHECK(short_text(ExactPoint{"0", "1/2", exact, {"0", "0.5", "8.0281836503483462"}}) == "(0, 1/2, about 8.0281837)");
 }
 
+TEST_CASE("audits of angles") {
+  AuditResult audit;
+  audit.allowed = {"90 deg", "270 deg"};
+  audit.exceptions = {{"45 deg", 2}, {"60 deg", 1}};
+  CHECK(audit_text(audit) == "every edge is to have 90 deg or 270 deg, except exactly 2 of 45 deg, 1 of 60 deg");
+  audit.faults = {{"135 deg", 1}, {"45 deg", 0, 2}};
+  audit.edges = {{{"0", "0", "0"}, {"4", "0", "0"}, "135 deg", "135.0"}};
+  Finding failed = finding("expectation-failed", "angles", {"A"});
+  failed.audit = audit;
+  CHECK(message_of(failed) ==
+        "the dihedral angles of `A`: every edge is to have 90 deg or 270 deg, except exactly 2 of 45 deg, 1 of 60 deg; "
+        "1 edge has 135 deg, 0 edges have 45 deg instead of 2: from (0, 0, 0) to (4, 0, 0) 135 deg");
+  audit = {};
+  audit.exceptions = {{"45 deg", 2}};
+  CHECK(audit_text(audit) == "every edge is to have an angle listed as an exception, except exactly 2 of 45 deg");
+}
+
+TEST_CASE("reasons of comparisons") {
+  CompareResult result;
+  CHECK(dissection_reason_of(result).empty());
+  CHECK(at_scale_text(result).empty());
+  result.dehn_difference = DehnValue();
+  result.dehn_difference->text = "1 (x) arccos(1/3)";
+  result.reason = DissectionReason::invariants_differ;
+  CHECK(dissection_reason_of(result).find("the left side minus the right side has 1 (x) arccos(1/3), which is not 0") !=
+        std::string::npos);
+  result.of_one_plan = true;
+  CHECK(dissection_reason_of(result).find("the start minus the goal has") != std::string::npos);
+  result.scale = Value{"1/2", "0.5"};
+  result.exists_at_scale = true;
+  CHECK(at_scale_text(result) ==
+        "With the goal scaled by 1/2 the volumes are equal, and the Dehn invariants are equal too: then a dissection "
+        "exists");
+}
+
 TEST_CASE("lists of names") {
   CHECK(list_text({}).empty());
   CHECK(list_text({"A"}) == "`A`");
