@@ -2,11 +2,11 @@
 // samples FOLDER COUNT PLAN...: draws COUNT scenes, and the plans, as SVG, and writes the parts of what is shown beside each
 // picture, for a program that casts rays.
 #include "../scenes.hpp"
+#include "files/check_text.hpp"
 #include "picture/draw.hpp"
 #include "picture/plan_pictures.hpp"
 #include "report/picture_files.hpp"
 #include "solid/parts/motion.hpp"
-#include "files/check_text.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
