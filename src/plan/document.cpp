@@ -30,7 +30,9 @@ Document read_document(std::string text, const DocumentLimits& limits) {
   auto source = std::make_unique<const SourceText>(std::move(text), limits.max_bytes);
   Diagnostics diagnostics(*source);
   Node root = read_yaml(*source, diagnostics, limits);
-  return Document(std::move(source), std::move(root), std::move(diagnostics));
+  std::vector<Comment> comments;
+  if (diagnostics.empty()) comments = comments_in(*source, root);
+  return Document(std::move(source), std::move(root), std::move(diagnostics), std::move(comments));
 }
 
 }  // namespace cutproof

@@ -2,7 +2,7 @@
 // What a plan is read from: a tree, the places in it, and the errors found in it so far.
 #pragma once
 
-#include "plan/source_text.hpp"
+#include "plan/comments.hpp"
 
 #include <memory>
 
@@ -32,11 +32,16 @@ class Document {
   /// A tree from anywhere, with what its positions mean.
   Document(std::unique_ptr<const Places> places, Node root)
       : places_(std::move(places)), root_(std::move(root)), diagnostics_(*places_) {}
-  Document(std::unique_ptr<const Places> places, Node root, Diagnostics diagnostics)
-      : places_(std::move(places)), root_(std::move(root)), diagnostics_(std::move(diagnostics)) {}
+  Document(std::unique_ptr<const Places> places, Node root, Diagnostics diagnostics, std::vector<Comment> comments = {})
+      : places_(std::move(places)),
+        root_(std::move(root)),
+        diagnostics_(std::move(diagnostics)),
+        comments_(std::move(comments)) {}
 
   const Node& root() const { return root_; }
   const Places& places() const { return *places_; }
+  /// In the order of the text; none where there are diagnostics.
+  const std::vector<Comment>& comments() const { return comments_; }
   const std::vector<Diagnostic>& diagnostics() const { return diagnostics_.all(); }
   std::size_t error_count() const { return diagnostics_.count(); }
 
@@ -54,6 +59,7 @@ class Document {
   std::unique_ptr<const Places> places_;
   Node root_;
   Diagnostics diagnostics_;
+  std::vector<Comment> comments_;
 };
 
 struct DocumentLimits {

@@ -42,6 +42,8 @@ std::string PlanPaths::at(const TextPlace& place, int length) const {
     });
     if (behind == node->entries.begin()) break;
     const Node::Entry* inside = &*std::prev(behind);
+    const TextPlace end = source_->place(inside->value.end);
+    if (end.line < place.line || (end.line == place.line && end.column < place.column)) break;  // of what was left out
     if (node->is_mapping() && inside == &node->entries.front() && !is_before(inside->value.begin)) {
       // The key, or the mapping that begins with it.
       const std::size_t key_length = inside->key_end - inside->key_begin;

@@ -2,10 +2,16 @@
 // The strict reader of YAML: places, folding, and that nothing that yaml-cpp tells of is lost.
 #include "plan/document.hpp"
 
+#include "cutproof/plan.hpp"
+#include "plan/plan_value.hpp"
+
 #include <yaml-cpp/yaml.h>
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 
 using namespace cutproof;
@@ -145,4 +151,38 @@ TEST_CASE("errors are many, but not endless, and their lines are shown short") {
   REQUIRE(document.diagnostics().size() == 1);
   CHECK(document.diagnostics()[0].column == 100007);
   CHECK(document.diagnostics()[0].excerpt.empty());
+}
+
+TEST_CASE("comments are kept, and nothing else is taken for one") {
+  const std::string text =
+      "# first\r\na: b#c   # second\r\n\"k # 1\": 'x # y' # third\nf: [1, # fourth\n  2] # fifth\n"
+      "bar: | # sixth\n  # text\n  more\n\n#seventh\nplain: one\n  two # eighth\nend: \"\\\"# no\"\n# last";
+  const Document document = read_document(text);
+  REQUIRE(document.diagnostics().empty());
+  std::string all;
+  for (const Comment& comment : document.comments()) all += text.substr(comment.begin, comment.end - comment.begin) + "|";
+  CHECK(all == "# first|# second|# third|# fourth|# fifth|# sixth|#seventh|# eighth|# last|");
+  CHECK(document.root().find("bar")->text == "# text\nmore\n");
+  CHECK(read_document("a: b").comments().empty());
+  CHECK(read_document("a: !x b # c").comments().empty());
+}
+
+TEST_CASE("plans without their comments are the same plans") {
+  std::size_t comments = 0;
+  for (const auto& file : std::filesystem::directory_iterator(PLANS_FOLDER)) {
+    if (file.path().extension() != ".yaml") continue;
+    std::ifstream stream(file.path());
+    std::string text{std::istreambuf_iterator<char>(stream), {}};
+    INFO(file.path());
+    const Document with = read_document(text);
+    for (const Comment& comment : with.comments()) {
+      CHECK(text[comment.begin] == '#');
+      text.replace(comment.begin, comment.end - comment.begin, comment.end - comment.begin, ' ');
+    }
+    comments += with.comments().size();
+    const Document without = read_document(text);
+    CHECK(without.comments().empty());
+    CHECK(write_plan(Plan::of(value_of(without.root()))) == write_plan(Plan::of(value_of(with.root()))));
+  }
+  CHECK(comments > 50);
 }
