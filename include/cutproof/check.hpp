@@ -10,6 +10,8 @@
 #include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace cutproof {
 
@@ -19,8 +21,13 @@ struct CheckSettings {
   int max_degree = 48;                   ///< of the plan's number field
   std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
   std::size_t max_plan_size = 16 << 20;  ///< bytes of text
-  GeometryWish geometry;                 ///< what `CheckResult::geometry` is to hold; nothing unless asked for
-  DetailWish details;                    ///< shapes of pieces, motions in words; nothing unless asked for
+  /// Passes of all loops of a plan; and ten times as many evaluations of definitions with arguments.
+  std::size_t max_passes = 100000;
+  /// Names of parameters and expressions for their values: then the plan's `cases` are left out.
+  std::vector<std::pair<std::string, std::string>> set = {};
+  std::size_t case_number = 1;  ///< which of the plan's `cases` is checked, where it has any
+  GeometryWish geometry;        ///< what `CheckResult::geometry` is to hold; nothing unless asked for
+  DetailWish details;           ///< shapes of pieces, motions in words; nothing unless asked for
 };
 
 /// Where a run stands: all that was proved so far, and what it does now.

@@ -15,6 +15,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cutproof {
@@ -25,6 +26,9 @@ enum class Outcome { verified, refuted, invalid, stopped, failed };
 /// The word that stands in every report, and the process's exit code (0 to 4): the only two ways an outcome is shown.
 const char* outcome_word(Outcome outcome);
 int exit_code(Outcome outcome);
+
+/// The indices of the loops around something in a plan, and what each stands for in this pass; outermost first.
+using LoopPass = std::vector<std::pair<std::string, std::string>>;
 
 /// A step of the plan that put a piece where it lies: its last motion, else the cut (or join, or split) that made it, else
 /// the start. Line and column are those of the motion, the cut's plane, or the step.
@@ -97,6 +101,9 @@ struct Finding {
   std::string excerpt;                   ///< the offending line of the plan, for errors in its text
   int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
   std::string path;                      ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
+  LoopPass pass = {};                    ///< empty outside of loops; the message names it, too
+  /// Of a fault in a definition with arguments: where it is used; 0 elsewhere.
+  int used_line = 0, used_column = 0;
 };
 
 /// One pivot of a Dehn invariant: coefficient (x) angle.
@@ -151,6 +158,7 @@ struct StepResult {
   int index = 0;
   std::string kind, title, note;
   int line = 0;
+  LoopPass pass = {};  ///< empty outside of loops
   bool skipped = false;
   std::size_t pieces_before = 0, pieces_after = 0;
   std::vector<std::string> removed, added, moved;
@@ -277,6 +285,10 @@ struct CheckResult {
   std::string plan;  ///< path as given
   std::string plan_sha256;
   std::string title, source;
+  std::string note = {};
+  std::size_t case_number = 0;  ///< which of the plan's `cases`, from 1; 0: it has none, or they are left out
+  std::size_t case_count = 0;   ///< how many `cases` the plan has
+  std::vector<std::pair<std::string, std::string>> parameters = {};  ///< names and exact values, in the order of the plan
   Outcome outcome = Outcome::failed;
   std::optional<EngineChoice> engine;  ///< none before the run is prepared
   std::optional<FieldResult> field;

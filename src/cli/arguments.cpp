@@ -84,6 +84,11 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
       ->type_name("N")
       ->check(CLI::Range(std::size_t{64}, std::size_t{1} << 40))
       ->capture_default_str();
+  app->add_option("--max-passes", arguments->settings.max_passes,
+                  "Most passes of all loops of a plan; of definitions with arguments ten times as many evaluations")
+      ->type_name("N")
+      ->check(CLI::Range(std::size_t{1}, std::size_t{1} << 40))
+      ->capture_default_str();
   app->add_option("--max-plan-size", arguments->settings.max_plan_size, "Largest file that is read")
       ->type_name("SIZE")
       ->transform(CLI::AsSizeValue(false))

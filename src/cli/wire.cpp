@@ -72,7 +72,8 @@ CUTPROOF_WIRE_FIELDS(AngleFault, angle, found, expected)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, allowed, exceptions, faults, edges)
 CUTPROOF_WIRE_FIELDS(FindingFact, number, point, count, names, text)
 CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, statement, facts, message, hint, volume, box, corners,
-                     suspects, region, missing, excess, audit, excerpt, caret_length, path)
+                     suspects, region, missing, excess, audit, excerpt, caret_length, path, pass, used_line,
+                     used_column)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(CertificateField, minimal_polynomial, root_between)
 CUTPROOF_WIRE_FIELDS(CertificateEdge, times, edge, first, second)
@@ -88,8 +89,8 @@ CUTPROOF_WIRE_FIELDS(VolumeAndDehn, volume, dehn)
 CUTPROOF_WIRE_FIELDS(ScrewResult, point, direction, degrees, of_pi, along)
 CUTPROOF_WIRE_FIELDS(MotionResult, pieces, line, column, words, proper, rows, shift, screw)
 CUTPROOF_WIRE_FIELDS(PlaneResult, normal, offset, line, column)
-CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, skipped, pieces_before, pieces_after, removed, added, moved,
-                     motions, planes, volume, dehn_ok)
+CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, pass, skipped, pieces_before, pieces_after, removed, added,
+                     moved, motions, planes, volume, dehn_ok)
 CUTPROOF_WIRE_FIELDS(ExtentResult, box, centroid)
 CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume, shape, extent)
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
@@ -125,9 +126,10 @@ CUTPROOF_WIRE_FIELDS(StepLabel, index, kind, title)
 CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, start_volume, goal_volume, start_dehn,
                      goal_dehn, pieces, steps_gone, steps_added, steps_changed, findings_gone, findings_added, findings_same,
                      shapes)
-CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                     dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, against, findings,
-                     consequences, mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
+CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, case_number, case_count, parameters, outcome,
+                     engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps, pieces,
+                     shapes, smallest, against, findings, consequences, mends, mends_tried, mends_ended_early, counts,
+                     bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field,
                      volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
@@ -207,14 +209,18 @@ namespace {
 
 /// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
-  [[maybe_unused]] const auto& [plan, plan_sha256, title, source, outcome, engine, field, start, goal, dehn_difference,
-                                dissection, dissection_reason, steps, total_steps, pieces, shapes, smallest, against,
-                                findings, consequences, mends, mends_tried, mends_ended_early, counts, bench_checks,
-                                geometry, scene, pictures] = all;
+  [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, case_number, case_count, parameters, outcome, engine,
+                                field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
+                                pieces, shapes, smallest, against, findings, consequences, mends, mends_tried,
+                                mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
   copy.source = source;
+  copy.note = note;
+  copy.case_number = case_number;
+  copy.case_count = case_count;
+  copy.parameters = parameters;
   copy.outcome = outcome;
   copy.engine = engine;
   copy.dissection = dissection;

@@ -5,6 +5,7 @@
 #include "files/digest.hpp"
 #include "files/endings.hpp"
 #include "files/read_file.hpp"
+#include "files/solid_files.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/check.hpp"
@@ -84,15 +85,13 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   const auto describe = [](const ExactPlan& plan, CheckResult* described) {
     described->title = plan.title;
     described->source = plan.source;
+    described->note = plan.note;
     described->total_steps = plan.steps.size();
   };
   completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
-        ReadLimits limits;
-        limits.document.max_bytes = settings.max_plan_size;
-        limits.numbers.max_degree = settings.max_degree;
-        limits.numbers.max_bits = settings.max_bits;
+        ReadLimits limits = limits_of(settings);
         if (progress)
           limits.progress = [&](const std::string& stage) { tell(progress, known, "reading the plan: " + stage, 0, 0); };
         const std::optional<ExactPlan> readable = [&]() -> std::optional<ExactPlan> {

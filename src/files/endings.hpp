@@ -21,6 +21,9 @@ inline Finding finding_of(const Diagnostic& diagnostic, const char* code) {
   finding.message = diagnostic.message;
   finding.hint = diagnostic.hint;
   finding.excerpt = diagnostic.excerpt;
+  if (diagnostic.pass != nullptr) finding.pass = *diagnostic.pass;
+  finding.used_line = diagnostic.used_at.line;
+  finding.used_column = diagnostic.used_at.column;
   return finding;
 }
 

@@ -25,6 +25,7 @@ ReadLimits limits_of(const CheckSettings& settings) {
   limits.document.max_bytes = settings.max_plan_size;
   limits.numbers.max_degree = settings.max_degree;
   limits.numbers.max_bits = settings.max_bits;
+  limits.repetition.max_passes = settings.max_passes;
   return limits;
 }
 

@@ -13,10 +13,6 @@ namespace cutproof {
 
 namespace {
 
-const Field& top_of(const std::vector<std::unique_ptr<Field>>& fields) {
-  return fields.empty() ? Field::rational() : *fields.back();
-}
-
 /// Whether a positive rational is the n-th power of a rational, which is then `root`.
 bool is_perfect_power(const fmpq_t value, unsigned long n, Rational& root) {
   fmpq_one(root);
@@ -48,8 +44,17 @@ FieldTower::~FieldTower() {
   while (!state_->fields.empty()) state_->fields.pop_back();
 }
 
+std::unique_ptr<FieldTower> FieldTower::fork() const {
+  auto result = std::make_unique<FieldTower>(state_->limits, state_->progress);
+  result->state_->bottom = &top();
+  result->state_->roots = state_->roots;
+  result->state_->named_roots = state_->named_roots;
+  result->state_->cosines = state_->cosines;
+  return result;
+}
+
 const Field& FieldTower::top() const {
-  return top_of(state_->fields);
+  return state_->fields.empty() ? *state_->bottom : *state_->fields.back();
 }
 const NumberLimits& FieldTower::limits() const {
   return state_->limits;

@@ -37,6 +37,10 @@ class FieldTower {
   FieldTower(const FieldTower&) = delete;
   FieldTower& operator=(const FieldTower&) = delete;
 
+  /// A tower that stands on the field on top of this one: what is adjoined there leaves this one as it is. It must not
+  /// outlive this one, and knows nothing of what is adjoined to it from now on.
+  std::unique_ptr<FieldTower> fork() const;
+
   const Field& top() const;
   const NumberLimits& limits() const;
   /// The number in the field on top.

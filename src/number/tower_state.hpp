@@ -12,7 +12,8 @@ namespace cutproof {
 struct FieldTower::State {
   NumberLimits limits;
   FieldProgress progress;
-  std::vector<std::unique_ptr<Field>> fields;  ///< lowest first; Q is not among them
+  const Field* bottom = &Field::rational();    ///< what it stands on; owned by others
+  std::vector<std::unique_ptr<Field>> fields;  ///< above the bottom, lowest first
   struct Root {
     Number radicand;
     unsigned long n;

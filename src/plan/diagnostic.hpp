@@ -19,8 +19,10 @@ struct Diagnostic {
   int line = 1, column = 1;
   int length = 0;  ///< of the offending text on its line; 0 where there is nothing to underline
   std::string message;
-  std::string hint;     ///< what to write instead; may be empty
-  std::string excerpt;  ///< the line as it stands in the text, shortened when it is very long
+  std::string hint;                       ///< what to write instead; may be empty
+  std::string excerpt;                    ///< the line as it stands in the text, shortened when it is very long
+  std::shared_ptr<const Pass> pass = {};  ///< of the loops around it; null outside
+  TextPlace used_at = {};                 ///< of a fault in a definition with arguments: where it is used; else line 0
 };
 
 /// The text of a plan (or its meaning, as far as it can be judged without executing it) is wrong: outcome `invalid`.

@@ -2,6 +2,7 @@
 // Errors are collected, and a text becomes a document.
 #include "plan/document.hpp"
 
+#include "plan/frame.hpp"
 #include "plan/yaml_reader.hpp"
 
 namespace cutproof {
@@ -20,6 +21,16 @@ const Node* Node::find(std::string_view key) const {
 
 void Diagnostics::error(std::size_t begin, std::size_t end, std::string message, std::string hint) {
   if (++count_ <= most_diagnostics) found_.push_back(places_->diagnostic(begin, end, std::move(message), std::move(hint)));
+}
+
+void Diagnostics::error(Diagnostic diagnostic) {
+  if (++count_ <= most_diagnostics) found_.push_back(std::move(diagnostic));
+}
+
+TextPlace Document::place(const Node& node) const {
+  TextPlace result = places_->place(node.begin);
+  result.pass = pass_of(node.frame);
+  return result;
 }
 
 void Diagnostics::give_up() const {

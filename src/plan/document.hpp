@@ -15,6 +15,7 @@ class Diagnostics {
   explicit Diagnostics(const Places& places) : places_(&places) {}
 
   void error(std::size_t begin, std::size_t end, std::string message, std::string hint = "");
+  void error(Diagnostic diagnostic);
   bool empty() const { return count_ == 0; }
   const std::vector<Diagnostic>& all() const { return found_; }
   std::size_t count() const { return count_; }
@@ -46,7 +47,8 @@ class Document {
   std::size_t error_count() const { return diagnostics_.count(); }
 
   TextPlace place(std::size_t position) const { return places_->place(position); }
-  TextPlace place(const Node& node) const { return places_->place(node.begin); }
+  /// With the pass of the loops around the node.
+  TextPlace place(const Node& node) const;
   Diagnostic diagnostic(std::size_t begin, std::size_t end, std::string message, std::string hint = "") const {
     return places_->diagnostic(begin, end, std::move(message), std::move(hint));
   }
@@ -54,6 +56,7 @@ class Document {
   void error(std::size_t begin, std::size_t end, std::string message, std::string hint = "") {
     diagnostics_.error(begin, end, std::move(message), std::move(hint));
   }
+  void error(Diagnostic diagnostic) { diagnostics_.error(std::move(diagnostic)); }
 
  private:
   std::unique_ptr<const Places> places_;

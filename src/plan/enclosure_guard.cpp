@@ -18,7 +18,8 @@ using Balls = std::vector<Ball>;
 
 class BallEvaluator {
  public:
-  BallEvaluator(Scope& scope, FieldTower& tower, slong precision) : scope_(scope), tower_(tower), precision_(precision) {}
+  BallEvaluator(const ExactLeaves& known, Scope& scope, FieldTower& tower, slong precision)
+      : known_(known), scope_(scope), tower_(tower), precision_(precision) {}
 
   Balls enclose_exact(const ExactValue& value) const {
     Balls result;
@@ -144,15 +145,15 @@ class BallEvaluator {
     Ball offset;
   };
   BallPlane plane(const Expression& at) const {
-    const std::optional<Plane> exact = scope_.plane_of(at.text);
-    if (!exact) throw ToolFault("a plane lost its value");
-    BallPlane result{enclose_exact(exact->normal), {}};
-    exact->offset.enclose(result.offset, precision_);
+    const Plane& exact = known_.planes.at(&at);
+    BallPlane result{enclose_exact(exact.normal), {}};
+    exact.offset.enclose(result.offset, precision_);
     return result;
   }
 
   Balls call(const Expression& at) const {
     const std::string& name = at.text;
+    if (const auto leaf = known_.values.find(&at); leaf != known_.values.end()) return enclose_exact(leaf->second);
     if (name == "root") return {polynomial_root(at)};
     if (name == "meet") {
       const BallPlane a = plane(*at.operands[0]), b = plane(*at.operands[1]), c = plane(*at.operands[2]);
@@ -203,6 +204,11 @@ class BallEvaluator {
       arb_asin(x, x, precision_);
     } else if (name == "atan") {
       arb_atan(x, x, precision_);
+    } else if (name == "mod") {  // irrational, or it would be among the leaves
+      Ball quotient;
+      arb_div(quotient, x, arguments.at(1).at(0), precision_);
+      arb_floor(quotient, quotient, precision_);
+      arb_submul(x, quotient, arguments[1][0], precision_);
     } else {
       throw ToolFault("a function without an enclosure");
     }
@@ -240,6 +246,7 @@ class BallEvaluator {
     return roots.at(best);
   }
 
+  const ExactLeaves& known_;
   Scope& scope_;
   FieldTower& tower_;
   slong precision_;
@@ -247,9 +254,10 @@ class BallEvaluator {
 
 }  // namespace
 
-void guard_enclosure(const ExactValue& value, const Expression& expression, Scope& scope, FieldTower& tower) {
+void guard_enclosure(const ExactValue& value, const Expression& expression, const ExactLeaves& known, Scope& scope,
+                     FieldTower& tower) {
   for (slong precision = 128; precision <= 2048; precision *= 4) {
-    const BallEvaluator evaluator(scope, tower, precision);
+    const BallEvaluator evaluator(known, scope, tower, precision);
     const Balls exact = evaluator.enclose_exact(value);
     const Balls direct = evaluator.enclose(expression);
     if (exact.size() != direct.size()) throw ToolFault("a value and its enclosure are of different kinds");

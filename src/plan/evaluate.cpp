@@ -4,6 +4,7 @@
 
 #include "number/flint.hpp"
 #include "number/print.hpp"
+#include "number/whole.hpp"
 #include "plan/enclosure_guard.hpp"
 #include "plan/linear_form.hpp"
 #include "plan/rational_polynomial.hpp"
@@ -83,17 +84,27 @@ class Evaluator {
       refuse(at, error.what(), error.hint());
     }
   }
+  const ExactLeaves& known() const { return known_; }
+  /// False after rational arithmetic alone, in which no root can be taken for another.
+  bool needs_guard() const { return needs_guard_; }
 
  private:
   Number number(const Expression& at) { return number_from(value(at), at); }
   Vector3 vector(const Expression& at) { return vector_from(value(at), at); }
   Angle angle(const Expression& at) { return angle_from(value(at), at); }
 
-  void check_bits(const ExactValue& result) const {
-    if (is_number(result)) tower_.checked(std::get<Number>(result));
-    if (!is_vector(result)) return;
+  void check_bits(const ExactValue& result) {
+    const auto check = [this](const Number& number) {
+      tower_.checked(number);
+      if (!number.is_rational()) needs_guard_ = true;
+    };
+    if (is_number(result)) return check(std::get<Number>(result));
+    if (!is_vector(result)) {
+      needs_guard_ = true;
+      return;
+    }
     const Vector3& v = std::get<Vector3>(result);
-    for (const Number* component : {&v.x, &v.y, &v.z}) tower_.checked(*component);
+    for (const Number* component : {&v.x, &v.y, &v.z}) check(*component);
   }
 
   ExactValue compute(const Expression& at) {
@@ -140,7 +151,8 @@ class Evaluator {
     if (at.text == "x" || at.text == "y" || at.text == "z")
       refuse(at,
              "`" + at.text + "` is a coordinate: it has a meaning in the equation of a plane, and `x` inside `root` too");
-    if (is_function_name(at.text)) refuse(at, "`" + at.text + "` is a function", "write `" + at.text + "(...)`");
+    if (is_function_name(at.text, scope_.version()))
+      refuse(at, "`" + at.text + "` is a function", "write `" + at.text + "(...)`");
     if (std::optional<ExactValue> found = scope_.value_of(at.text)) return lifted(*found);
     const std::string near = scope_.nearest_name(at.text);
     refuse(at, "nothing is named `" + at.text + "`",
@@ -248,15 +260,29 @@ class Evaluator {
         {"norm", {1, "norm(v)", &Evaluator::norm}},
         {"meet", {3, "meet(A, B, C)", &Evaluator::meet}},
         {"foot", {2, "foot(P, A)", &Evaluator::foot}},
+        {"floor", {1, "floor(a)", &Evaluator::whole}},
+        {"ceil", {1, "ceil(a)", &Evaluator::whole}},
+        {"mod", {2, "mod(a, b)", &Evaluator::remainder}},
     };
     const auto found = functions.find(at.text);
-    if (found == functions.end()) {
+    if (found == functions.end() || !is_function_name(at.text, scope_.version())) {
+      if (scope_.has_arguments(at.text)) {
+        std::vector<ExactValue> arguments;
+        for (const ExpressionPointer& operand : at.operands) arguments.push_back(value(*operand));
+        if (std::optional<ExactValue> defined = scope_.value_of_call(at.text, arguments))
+          return known_.values.insert_or_assign(&at, lifted(*defined)).first->second;
+      }
+      if (const int needed = version_of_word("a function", at.text); needed > scope_.version())
+        refuse(at, "`" + at.text + "` is a function of version " + std::to_string(needed) + " of the plan language",
+               "write `cutproof: " + std::to_string(needed) + "` at the top");
       if (at.text == "pi" || scope_.value_of(at.text))
         refuse(at, "`" + at.text + "` is no function", "a product needs its sign: `" + at.text + "*(...)`");
-      const std::string near = nearest_word(at.text, all_function_names());
+      std::vector<std::string> known = function_names(scope_.version());
+      const std::string near = nearest_word(at.text, known);
       refuse(at, "there is no function `" + at.text + "`",
-             near.empty() ? "the functions are" + listed_functions() : "did you mean `" + near + "`?");
+             near.empty() ? "the functions are" + listed(known) : "did you mean `" + near + "`?");
     }
+    needs_guard_ = true;
     if (found->second.arguments > 0) expect_arguments(at, found->second.arguments, found->second.usage);
     if (at.operands.empty())
       refuse(at, "`" + at.text + "` needs arguments", std::string("write `") + found->second.usage + "`");
@@ -327,24 +353,95 @@ class Evaluator {
     return p - height * onto.normal;
   }
   Plane plane(const Expression& at) {
-    if (at.kind != Kind::name) refuse(at, "the name of a plane is wanted here", "name the plane in `planes`");
-    std::optional<Plane> found = scope_.plane_of(at.text);
+    std::optional<Plane> found;
+    if (at.kind == Kind::call && scope_.version() >= 2) {
+      std::vector<ExactValue> arguments;
+      for (const ExpressionPointer& operand : at.operands) arguments.push_back(value(*operand));
+      found = scope_.plane_of_call(at.text, arguments);
+    } else {
+      if (at.kind != Kind::name) refuse(at, "the name of a plane is wanted here", "name the plane in `planes`");
+      found = scope_.plane_of(at.text);
+    }
     if (!found) refuse(at, "no plane is named `" + at.text + "`", "define it in `planes`");
-    return *found;
+    return known_.planes.insert_or_assign(&at, std::move(*found)).first->second;
   }
 
-  static std::string listed_functions() {
+  /// Whatever stands in these is decided in a field that is forgotten.
+  ExactValue whole(const Expression& at) {
+    std::optional<Number> result;
+    scope_.aside(tower_, [&](Scope& scope, FieldTower& tower) {
+      const Number exact = evaluate_number(*at.operands[0], scope, tower);
+      result = at.text == "floor" ? floor_of(exact) : -floor_of(-exact);
+    });
+    return known_.values.insert_or_assign(&at, *result).first->second;
+  }
+  ExactValue remainder(const Expression& at) {
+    std::optional<Number> quotient, rational;
+    scope_.aside(tower_, [&](Scope& scope, FieldTower& tower) {
+      const Number a = evaluate_number(*at.operands[0], scope, tower), b = evaluate_number(*at.operands[1], scope, tower);
+      if (b.is_zero()) refuse(*at.operands[1], "division by zero: this is exactly 0");
+      quotient = floor_of(divide(a, b));
+      const Number result = a - b * *quotient;
+      if (result.is_rational()) rational = to_rational_field(result);
+    });
+    // An irrational remainder is itself in the field that its operands need.
+    if (!rational) return number(*at.operands[0]) - *quotient * number(*at.operands[1]);
+    return known_.values.insert_or_assign(&at, *rational).first->second;
+  }
+
+  static std::string listed(const std::vector<std::string>& names) {
     std::string list;
-    for (const std::string& each : all_function_names()) list += (list.empty() ? " `" : ", `") + each + "`";
+    for (const std::string& each : names) list += (list.empty() ? " `" : ", `") + each + "`";
     return list;
   }
   static std::string shortened(const std::string& text) { return text.size() < 40 ? text : text.substr(0, 40) + "..."; }
 
   Scope& scope_;
   FieldTower& tower_;
+  ExactLeaves known_;
+  bool needs_guard_ = false;
 };
 
+bool holds(const ComparisonChain& comparison, Scope& scope, FieldTower& tower) {
+  using Sign = ComparisonChain::Kind;
+  std::vector<ExactValue> sides;
+  for (const ExpressionPointer& operand : comparison.operands) {
+    sides.push_back(evaluate(*operand, scope, tower));
+    if (is_angle(sides.back()))
+      refuse(*operand, "angles are not compared", "compare their cosines, or numbers that tell the same");
+  }
+  bool all = true;
+  for (std::size_t i = 0; i < comparison.kinds.size(); ++i) {
+    const Sign sign = comparison.kinds[i];
+    const ExactValue &left = sides[i], &right = sides[i + 1];
+    if (left.index() != right.index())
+      refuse(*comparison.operands[i + 1], std::string(kind_name(left)) + " is compared with " + kind_name(right) + " here");
+    if (is_vector(left)) {
+      if (sign != Sign::equal && sign != Sign::unequal)
+        refuse(*comparison.operands[i + 1], "no vector is smaller or larger than another",
+               "compare lengths: `norm(u) < norm(v)`");
+      all = all && (std::get<Vector3>(left) == std::get<Vector3>(right)) == (sign == Sign::equal);
+      continue;
+    }
+    const int order = compare(std::get<Number>(left), std::get<Number>(right));
+    const bool results[] = {order == 0, order != 0, order<0, order <= 0, order> 0, order >= 0};
+    all = all && results[static_cast<int>(sign)];
+  }
+  return all;
+}
+
 }  // namespace
+
+bool evaluate_condition(const Condition& condition, Scope& scope, FieldTower& tower) {
+  bool all = true;
+  scope.aside(tower, [&](Scope& inner, FieldTower& fork) {
+    for (const ComparisonChain& comparison : condition) {
+      all = holds(comparison, inner, fork);
+      if (!all) return;  // as in `k != 0 and 1/k < 3`
+    }
+  });
+  return all;
+}
 
 Number to_rational_field(const Number& number) {
   Rational value;
@@ -398,8 +495,9 @@ Number literal_value(const Expression& literal, const NumberLimits& limits) {
 }
 
 ExactValue evaluate(const Expression& expression, Scope& scope, FieldTower& tower) {
-  ExactValue result = Evaluator(scope, tower).value(expression);
-  guard_enclosure(result, expression, scope, tower);
+  Evaluator evaluator(scope, tower);
+  ExactValue result = evaluator.value(expression);
+  if (evaluator.needs_guard()) guard_enclosure(result, expression, evaluator.known(), scope, tower);
   return result;
 }
 

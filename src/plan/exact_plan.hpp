@@ -19,10 +19,14 @@ namespace cutproof {
 
 class FieldTower;
 
+/// The indices of the loops around a place and what they stand for, outermost first.
+using Pass = std::vector<std::pair<std::string, std::string>>;
+
 /// A place in the plan's text; lines and columns count from 1 (columns in Unicode code points).
 struct TextPlace {
   int line = 0;
   int column = 0;
+  std::shared_ptr<const Pass> pass = {};  ///< null outside of loops
 };
 
 /// Which pieces a step takes: each entry is a name, a pattern with `*`, or `all`.

@@ -28,9 +28,12 @@ ExpectStep StepReader::expect(const Node& value) {
       result.piece_count_place = place(node);
     } else if (entry.key == "volume") {
       index_.mapping(node, "`volume`", "as in `volume: { A: 1/2 }`");
-      for (const Node::Entry& piece : node.entries)
-        result.volumes.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false),
-                                    exact(&Resolver::number, piece.value), place(piece.value));
+      std::set<std::string> names;
+      for (const Node::Entry& piece : node.entries) {
+        SelectorEntry name = selector_entry(key_node(piece), false);
+        note_name(names, name.text, piece);
+        result.volumes.emplace_back(std::move(name), exact(&Resolver::number, piece.value), place(piece.value));
+      }
     } else if (entry.key == "connected") {
       result.connected = selector(node);
       result.connected_place = place(node);
@@ -53,11 +56,14 @@ ExpectStep StepReader::expect(const Node& value) {
       }
     } else {  // dehn
       index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
+      std::set<std::string> names;
       for (const Node::Entry& piece : node.entries) {
         if (!exact(&Resolver::number, piece.value).is_zero())
           index_.fail(piece.value, "only a Dehn invariant of 0 can be expected",
                       "write `0`, or compare solids with `compare`");
-        result.dehn_zero.emplace_back(selector_entry(piece.key, piece.key_begin, piece.key_end, false), place(piece.value));
+        SelectorEntry name = selector_entry(key_node(piece), false);
+        note_name(names, name.text, piece);
+        result.dehn_zero.emplace_back(std::move(name), place(piece.value));
       }
     }
   }
@@ -69,7 +75,8 @@ AngleAudit StepReader::audit(const Node& value) {
   index_.allow_keys(value, "`angles`", {"of", "all", "except"});
   AngleAudit result;
   const Node& piece = index_.required(value, "of", "`angles`");
-  result.piece = selector_entry(index_.word(piece, "the name of a piece"), piece.begin, piece.end, false);
+  index_.word(piece, "the name of a piece");
+  result.piece = selector_entry(piece, false);
   result.place = place(value);
   const Node& all = index_.required(value, "all", "`angles`");
   if (all.is_sequence()) {

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cstdio>
 #include <cstring>
+#include <optional>
+#include <utility>
 
 namespace cutproof {
 
@@ -14,8 +16,14 @@ constexpr int nesting_limit = 200;
 /// Long sums lean to the left; trees are walked recursively, so their height is held as well.
 constexpr int height_limit = 3000;
 
-const std::vector<std::string> function_names = {"sqrt", "cbrt", "abs",   "min",  "max", "cos",   "sin",  "tan",  "acos",
-                                                 "asin", "atan", "angle", "root", "dot", "cross", "norm", "meet", "foot"};
+const std::vector<std::string> all_functions = {"sqrt",  "cbrt", "abs",  "min",  "max",   "cos",  "sin",
+                                                "tan",   "acos", "asin", "atan", "angle", "root", "dot",
+                                                "cross", "norm", "meet", "foot", "floor", "ceil", "mod"};
+
+/// Words that stand between expressions.
+bool is_joining_word(std::string_view word) {
+  return word == "to" || word == "by" || word == "and";
+}
 
 bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
@@ -45,7 +53,7 @@ const char quotes_hint[] =
 
 class Parser {
  public:
-  explicit Parser(std::string_view text) : text_(text) {}
+  Parser(std::string_view text, int version) : text_(text), version_(version) {}
 
   ExpressionPointer whole() {
     skip_space();
@@ -55,8 +63,91 @@ class Parser {
     return result;
   }
 
+  Condition condition() {
+    Condition result;
+    do {
+      skip_space();
+      ComparisonChain comparison;
+      comparison.operands.push_back(side_of_comparison());
+      while (const std::optional<ComparisonChain::Kind> kind = next_comparison()) {
+        comparison.kinds.push_back(*kind);
+        comparison.operands.push_back(side_of_comparison());
+      }
+      if (comparison.kinds.empty() && (at_end() || next_word() == "and")) {
+        const Expression& alone = *comparison.operands.front();
+        throw ExpressionError("this compares nothing, so it is no condition",
+                              "write `a < b`, `a = b`, `a != b` and the like", alone.offset, alone.length);
+      }
+      result.push_back(std::move(comparison));
+    } while (take_word_if("and"));
+    if (!at_end()) refuse_rest();
+    return result;
+  }
+
+  Range range() {
+    skip_space();
+    Range result;
+    result.first = expression();
+    if (!take_word_if("to")) refuse_rest_or_end("a range is written `a to b` or `a to b by c`");
+    result.last = expression();
+    if (take_word_if("by")) result.step = expression();
+    if (!at_end()) refuse_rest();
+    return result;
+  }
+
+  /// From an opening parenthesis to the end of the text.
+  std::vector<ExpressionPointer> arguments_from(std::size_t position) {
+    position_ = position;
+    std::vector<ExpressionPointer> arguments = list(')');
+    if (!at_end()) refuse_rest();
+    return arguments;
+  }
+
+  /// From an opening parenthesis to its closing one; `position` is then behind it.
+  std::vector<ExpressionPointer> arguments_at(std::size_t* position) {
+    position_ = *position;
+    std::vector<ExpressionPointer> arguments = list(')');
+    if (arguments.empty())
+      throw ExpressionError("an expression is wanted in these parentheses", "", *position, end_ - *position);
+    *position = end_;
+    return arguments;
+  }
+
  private:
   using Kind = Expression::Kind;
+
+  ExpressionPointer side_of_comparison() {
+    if (at_end()) throw ExpressionError("one side of this comparison is empty", "write `a < b`", text_.size(), 1);
+    return expression();
+  }
+
+  std::optional<ComparisonChain::Kind> next_comparison() {
+    static const std::pair<const char*, ComparisonChain::Kind> signs[] = {{"!=", ComparisonChain::Kind::unequal},
+                                                                          {"<=", ComparisonChain::Kind::less_or_equal},
+                                                                          {">=", ComparisonChain::Kind::greater_or_equal},
+                                                                          {"=", ComparisonChain::Kind::equal},
+                                                                          {"<", ComparisonChain::Kind::less},
+                                                                          {">", ComparisonChain::Kind::greater}};
+    if (text_starts("==")) throw ExpressionError("`==` cannot stand here", "write `=`", position_, 2);
+    for (const auto& [sign, kind] : signs)
+      if (text_starts(sign)) {
+        position_ += std::strlen(sign);
+        skip_space();
+        return kind;
+      }
+    return std::nullopt;
+  }
+
+  bool take_word_if(std::string_view word) {
+    if (next_word() != word) return false;
+    take_word();
+    return true;
+  }
+
+  [[noreturn]] void refuse_rest_or_end(const char* usage) const {
+    if (at_end()) throw ExpressionError("a range is wanted here, and this is one expression", usage, 0, text_.size());
+    refuse_rest();
+  }
 
   ExpressionPointer expression() {
     const Nesting nesting(*this);
@@ -131,6 +222,9 @@ class Parser {
     if (is_letter(c)) {
       const std::string name(next_word());
       take_word();
+      if (version_ >= 2 && is_joining_word(name))
+        throw ExpressionError("`" + name + "` stands between expressions, and one is missing before it",
+                              name == "and" ? "write `a < b and c < d`" : "write `a to b by c`", start, name.size());
       if (name == "deg") throw ExpressionError("`deg` needs a number in front of it", "write `90 deg`", start, name.size());
       if (!next_is('(')) return node(Kind::name, start, {}, name);
       std::vector<ExpressionPointer> arguments = list(')');
@@ -197,7 +291,10 @@ class Parser {
       return entries;
     }
     entries.push_back(expression());
-    while (next_is(',')) {
+    while (next_is(',') || (next_is(';') && close_with == ')')) {
+      if (next_is(';') && version_ < 2)
+        throw ExpressionError("`;` between arguments is a word of version 2 of the plan language",
+                              "write a comma, or `cutproof: 2` at the top", position_, 1);
       take();
       entries.push_back(expression());
     }
@@ -239,9 +336,17 @@ class Parser {
              (is_letter(text_[position_ + length]) || is_digit(text_[position_ + length])))
         ++length;
       const std::string word(text_.substr(position_, length));
+      if (version_ >= 2 && word == "or")
+        throw ExpressionError("`or` is no word of the plan language",
+                              "`and` joins conditions; for alternatives write a loop for each", position_, length);
+      if (version_ >= 2 && word == "and")
+        throw ExpressionError("`and` joins conditions, and cannot stand here", "", position_, length);
+      if (version_ >= 2 && is_joining_word(word))
+        throw ExpressionError("`" + word + "` belongs to a range, and cannot stand here", "", position_, length);
       if (word == "deg")
         throw ExpressionError("`deg` is written once, after a product", "write `30 deg`", position_, length);
-      const bool in_number = c != '(' && position_ > 0 && is_digit(text_[position_ - 1]) && !is_function_name(word);
+      const bool in_number =
+          c != '(' && position_ > 0 && is_digit(text_[position_ - 1]) && !is_function_name(word, version_);
       throw ExpressionError("an operator is missing before `" + word + "`",
                             in_number ? "a product needs its sign: `2*a`; a number is written like `1000`, `0.5` or `1e-3`"
                                       : "a product needs its sign: `2*sqrt(3)`",
@@ -330,22 +435,23 @@ class Parser {
   }
 
   std::string_view text_;
+  int version_;
   std::size_t position_ = 0;
   std::size_t end_ = 0;  ///< behind the last token taken
   std::vector<std::size_t> open_;
   int depth_ = 0;
 };
 
-void collect_names(const Expression& expression, std::vector<std::string>& names) {
+void collect_names(const Expression& expression, int version, std::vector<std::string>& names) {
   if (expression.kind == Expression::Kind::name) {
-    if (!is_reserved_name(expression.text) && std::find(names.begin(), names.end(), expression.text) == names.end())
+    if (!is_reserved_name(expression.text, version) && std::find(names.begin(), names.end(), expression.text) == names.end())
       names.push_back(expression.text);
     return;
   }
   if (expression.kind == Expression::Kind::call && expression.text == "meet") return;
   const bool foot = expression.kind == Expression::Kind::call && expression.text == "foot";
   for (std::size_t i = 0; i < expression.operands.size(); ++i)
-    if (!(foot && i == 1)) collect_names(*expression.operands[i], names);
+    if (!(foot && i == 1)) collect_names(*expression.operands[i], version, names);
 }
 
 /// Letters to insert, delete, replace or swap with their neighbour (optimal string alignment).
@@ -366,26 +472,89 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 }  // namespace
 
-ExpressionPointer parse_expression(std::string_view text) {
-  return Parser(text).whole();
+ExpressionPointer parse_expression(std::string_view text, int version) {
+  return Parser(text, version).whole();
 }
 
-std::vector<std::string> names_in(const Expression& expression) {
+Condition parse_condition(std::string_view text) {
+  return Parser(text, newest_version).condition();
+}
+
+Range parse_range(std::string_view text) {
+  return Parser(text, newest_version).range();
+}
+
+bool is_range(std::string_view text) {
+  int depth = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    depth += c == '(' || c == '[' ? 1 : c == ')' || c == ']' ? -1 : 0;
+    const auto ends_word = [&](std::size_t at) { return at >= text.size() || !(is_letter(text[at]) || is_digit(text[at])); };
+    if (depth == 0 && text.substr(i, 2) == "to" && (i == 0 || !(is_letter(text[i - 1]))) && ends_word(i + 2)) return true;
+  }
+  return false;
+}
+
+Reference parse_reference(std::string_view text) {
+  Reference result;
+  const std::size_t parenthesis = std::min(text.find('('), text.size());
+  std::size_t end = parenthesis;
+  while (end > 0 && is_space(text[end - 1])) --end;
+  result.name = text.substr(0, end);
+  if (parenthesis == text.size()) return result;
+  result.has_arguments = true;
+  result.arguments = Parser(text, newest_version).arguments_from(parenthesis);
+  return result;
+}
+
+WrittenName parse_written_name(std::string_view text) {
+  WrittenName result;
+  Parser parser(text, newest_version);
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t open = std::min(text.find('(', at), text.size());
+    WrittenName::Part part{std::string(text.substr(at, open - at)), {}};
+    at = open;
+    if (open < text.size()) part.values = parser.arguments_at(&at);
+    result.parts.push_back(std::move(part));
+  }
+  return result;
+}
+
+Equation parse_equation(std::string_view text, int version) {
+  const std::size_t sign = text.find('=');
+  const std::string hint = "write `x + 2*y = 1`";
+  if (sign == std::string_view::npos) throw ExpressionError("a plane's equation needs an `=`", hint, 0, text.size());
+  const std::size_t second = text.find('=', sign + 1);
+  if (second != std::string_view::npos) throw ExpressionError("a plane's equation has one `=` only", hint, second, 1);
+  const auto blank = [](std::string_view side) { return side.find_first_not_of(" \t\r\n") == std::string_view::npos; };
+  if (blank(text.substr(0, sign)) || blank(text.substr(sign + 1)))
+    throw ExpressionError("one side of the equation is empty", hint, sign, 1);
+  // Blanks in front keep the places of the right side.
+  const std::string right = std::string(sign + 1, ' ') + std::string(text.substr(sign + 1));
+  return {parse_expression(text.substr(0, sign), version), parse_expression(right, version), text.size()};
+}
+
+std::vector<std::string> names_in(const Expression& expression, int version) {
   std::vector<std::string> names;
-  collect_names(expression, names);
+  collect_names(expression, version, names);
   return names;
 }
 
-bool is_function_name(std::string_view name) {
-  return std::find(function_names.begin(), function_names.end(), name) != function_names.end();
+bool is_function_name(std::string_view name, int version) {
+  return version_of_word("a function", name) <= version &&
+         std::find(all_functions.begin(), all_functions.end(), name) != all_functions.end();
 }
 
-const std::vector<std::string>& all_function_names() {
-  return function_names;
+std::vector<std::string> function_names(int version) {
+  std::vector<std::string> names;
+  for (const std::string& name : all_functions)
+    if (is_function_name(name, version)) names.push_back(name);
+  return names;
 }
 
-bool is_reserved_name(std::string_view name) {
-  return name == "x" || name == "y" || name == "z" || name == "pi" || name == "deg" || is_function_name(name);
+bool is_reserved_name(std::string_view name, int version) {
+  return name == "x" || name == "y" || name == "z" || name == "pi" || name == "deg" ||
+         (version >= 2 && is_joining_word(name)) || is_function_name(name, version);
 }
 
 bool is_identifier(std::string_view name) {

@@ -7,9 +7,16 @@
 //   power      = atom [ "^" factor ]
 //   atom       = number | name | call | "(" expression ")" | "[" e "," e "," e "]" | atom "." ("x" | "y" | "z")
 //   number     = digits, with at most one "." and an exponent
+//
+// And, from version 2 of the language on, what loops are made of:
+//
+//   condition  = expression comparison expression { comparison expression } { "and" condition }
+//   range      = expression "to" expression [ "by" expression ]
+//   reference  = name [ "(" arguments ")" ]          a plane, motion or solid; its name may hold - and .
 #pragma once
 
 #include "number/errors.hpp"
+#include "plan/words.hpp"
 
 #include <memory>
 #include <string>
@@ -45,15 +52,61 @@ class ExpressionError : public InvalidInput {
   std::size_t offset_, length_;
 };
 
+/// `a < b <= c`: one comparison fewer than operands.
+struct ComparisonChain {
+  enum class Kind { equal, unequal, less, less_or_equal, greater, greater_or_equal };
+  std::vector<ExpressionPointer> operands;
+  std::vector<Kind> kinds;
+};
+/// All hold.
+using Condition = std::vector<ComparisonChain>;
+
+struct Range {
+  ExpressionPointer first, last;
+  ExpressionPointer step;  ///< null: 1
+};
+
+/// What a plane, motion or solid is called: its name, perhaps with values for the arguments of its definition.
+struct Reference {
+  std::string name;
+  bool has_arguments = false;
+  std::vector<ExpressionPointer> arguments;
+};
+
+/// Of a plane: `x + 2*y = 1`.
+struct Equation {
+  ExpressionPointer left, right;
+  std::size_t length = 0;  ///< of the text
+};
+
+/// The name of a piece in which expressions may stand, as `c(i, j)`: texts, and the expressions in parentheses behind each.
+struct WrittenName {
+  struct Part {
+    std::string text;
+    std::vector<ExpressionPointer> values;  ///< empty: no parentheses
+  };
+  std::vector<Part> parts;
+};
+
 /// Throws ExpressionError; LimitReached (`nesting`) when nested deeper than 200, or with thousands of terms in a row.
-ExpressionPointer parse_expression(std::string_view text);
+/// `version` is that of the plan language: version 1 has no `;` between arguments, and its words mean nothing there.
+ExpressionPointer parse_expression(std::string_view text, int version = newest_version);
+Condition parse_condition(std::string_view text);
+Range parse_range(std::string_view text);
+/// True iff `to` stands in the text as a word, outside all brackets: it is meant as a range.
+bool is_range(std::string_view text);
+/// Whatever stands before the first parenthesis is the name, good or bad.
+Reference parse_reference(std::string_view text);
+WrittenName parse_written_name(std::string_view text);
+Equation parse_equation(std::string_view text, int version = newest_version);
+
 /// All names of numbers, vectors and angles that the expression uses (no reserved names, no planes in `meet` and `foot`), in
 /// order, each once.
-std::vector<std::string> names_in(const Expression& expression);
-bool is_function_name(std::string_view name);
-const std::vector<std::string>& all_function_names();
-/// `sqrt`, `cos`, ... and `x y z pi deg`: names that a plan may not define.
-bool is_reserved_name(std::string_view name);
+std::vector<std::string> names_in(const Expression& expression, int version = newest_version);
+bool is_function_name(std::string_view name, int version = newest_version);
+std::vector<std::string> function_names(int version = newest_version);
+/// `sqrt`, `cos`, ..., `x y z pi deg`, and `to by and` from version 2 on: names that a plan may not define.
+bool is_reserved_name(std::string_view name, int version = newest_version);
 /// An ASCII letter or `_`, then letters, digits, `_`.
 bool is_identifier(std::string_view name);
 /// The word of `candidates` nearest to `word` (edit distance at most 2 and less than half its length), else the first of

@@ -59,22 +59,15 @@ LinearForm linear_form(const Expression& at, Scope& scope, FieldTower& tower) {
 }
 
 Plane evaluate_equation(std::string_view text, Scope& scope, FieldTower& tower) {
-  const std::size_t sign = text.find('=');
-  const std::string hint = "write `x + 2*y = 1`";
-  if (sign == std::string_view::npos) throw ExpressionError("a plane's equation needs an `=`", hint, 0, text.size());
-  const std::size_t second = text.find('=', sign + 1);
-  if (second != std::string_view::npos) throw ExpressionError("a plane's equation has one `=` only", hint, second, 1);
-  const auto blank = [](std::string_view side) { return side.find_first_not_of(" \t\r\n") == std::string_view::npos; };
-  if (blank(text.substr(0, sign)) || blank(text.substr(sign + 1)))
-    throw ExpressionError("one side of the equation is empty", hint, sign, 1);
-  const ExpressionPointer left = parse_expression(text.substr(0, sign));
-  // Blanks in front keep the places of the right side.
-  const std::string padded = std::string(sign + 1, ' ') + std::string(text.substr(sign + 1));
-  const ExpressionPointer right = parse_expression(padded);
-  const LinearForm above = linear_form(*left, scope, tower), below = linear_form(*right, scope, tower);
+  return evaluate_equation(parse_equation(text, scope.version()), scope, tower);
+}
+
+Plane evaluate_equation(const Equation& equation, Scope& scope, FieldTower& tower) {
+  const LinearForm above = linear_form(*equation.left, scope, tower), below = linear_form(*equation.right, scope, tower);
   const Plane plane{above.normal - below.normal, below.constant - above.constant};
   if (is_zero(plane.normal))
-    throw ExpressionError("no coordinate is left in this equation: it is no plane", hint, 0, text.size());
+    throw ExpressionError("no coordinate is left in this equation: it is no plane", "write `x + 2*y = 1`", 0,
+                          equation.length);
   return plane;
 }
 

@@ -7,12 +7,16 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 namespace cutproof {
+
+struct Frame;
+using FramePointer = std::shared_ptr<const Frame>;
 
 /// A value in the tree. `broken` stands where an error was reported already: whoever meets one stays silent.
 struct Node {
@@ -27,6 +31,10 @@ struct Node {
   std::vector<std::pair<std::uint32_t, std::uint32_t>> origins;
   struct Entry;
   std::vector<Entry> entries;  ///< of a sequence (the keys are empty) or mapping, in order
+  /// What names mean here beside those of the plan (plan/frame.hpp); null outside of loops and of definitions with
+  /// arguments.
+  FramePointer frame;
+  bool repeats = false;  ///< a list or mapping of which some entries were written as loops: it may have become empty
 
   bool is_scalar() const { return kind == Kind::scalar; }
   bool is_sequence() const { return kind == Kind::sequence; }
@@ -49,6 +57,7 @@ inline Node key_node(const Node::Entry& entry) {
   key.text = entry.key;
   key.begin = entry.key_begin;
   key.end = entry.key_end;
+  key.frame = entry.value.frame;
   return key;
 }
 

@@ -2,6 +2,8 @@
 // Every key is accounted for here or by the reader of its section; nothing is passed over in silence.
 #include "plan/plan_index.hpp"
 
+#include "plan/frame.hpp"
+
 #include <algorithm>
 #include <iterator>
 
@@ -40,7 +42,7 @@ const std::vector<std::string>& step_kinds() {
   return kinds;
 }
 
-PlanIndex::PlanIndex(Document& document) : document_(document) {
+PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : document_(document), limits_(limits) {
   const Node& root = document.root();
   if (root.is_broken()) throw Recorded{};
   if (!root.is_mapping()) fail(root, "a plan is a mapping of keys to values", "begin with `cutproof: 1`");
@@ -62,6 +64,7 @@ PlanIndex::PlanIndex(Document& document) : document_(document) {
   collect("planes", NameSpace::plane);
   collect("motions", NameSpace::motion);
   collect("solids", NameSpace::solid);
+  check_arguments();
 }
 
 void PlanIndex::collect(std::string_view key, NameSpace space) {
@@ -79,33 +82,110 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
   }
   Names& known = names_[static_cast<int>(space)];
   for (const Node::Entry& entry : node->entries) {
+    std::string name = entry.key;
+    std::vector<std::string> arguments;
+    if (version_ < 2 && name.find('(') != std::string::npos) {
+      report(entry.key_begin, entry.key_end,
+             "definitions with arguments, such as " + quoted_text(name) +
+                 ", are of version 2 of the plan language, and this plan is of version 1",
+             "write `cutproof: 2` at the top");
+      refused += name + '\n';
+      continue;
+    }
+    if (version_ >= 2 && name.find('(') != std::string::npos && !read_head(entry, &name, &arguments)) {
+      refused += name + '\n';
+      continue;
+    }
     if (space == NameSpace::value) {
-      if (is_reserved_name(entry.key) || entry.key == "all") {
-        report(entry.key_begin, entry.key_end, "`" + entry.key + "` has a meaning of its own and cannot be defined",
+      if (is_reserved_name(name, version_) || name == "all") {
+        report(entry.key_begin, entry.key_end, "`" + name + "` has a meaning of its own and cannot be defined",
                "choose another name");
         continue;
       }
-      if (!is_identifier(entry.key)) {
+      if (!is_identifier(name)) {
         report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name in expressions",
                "a name is an ASCII letter or `_`, then letters, digits and `_`");
         refused += entry.key + '\n';
         continue;
       }
-    } else if (!is_wide_name(entry.key)) {
+    } else if (!is_wide_name(name)) {
       report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be a name",
              entry.key == "all" ? "`all` stands for all pieces"
                                 : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
       refused += entry.key + '\n';
       continue;
     }
-    const auto [place, fresh] = known.emplace(entry.key, &entry);
-    if (fresh && key == "points") points_.insert(entry.key);
-    if (!fresh && place->second->key_begin < node->begin)  // within one section the reader of the YAML has told it
+    const auto [place, fresh] = known.emplace(name, Definition{entry.key_begin, entry.key_end, &entry.value, arguments});
+    if (fresh && key == "points") points_.insert(name);
+    const Definition& first = place->second;
+    if (fresh) continue;
+    if (first.key_begin < node->begin)
       report(entry.key_begin, entry.key_end,
-             "`" + entry.key + "` is defined twice: it stands " + document_.places().in_words(place->second->key_begin) +
-                 ", too",
+             "`" + name + "` is defined twice: it stands " + document_.places().in_words(first.key_begin) + ", too",
              "names in `let` and `points` share one space");
+    else if (first.arguments.size() != arguments.size() || !arguments.empty())  // the YAML's reader tells of equal keys
+      report(entry.key_begin, entry.key_end,
+             "`" + name + "` is defined twice: it stands " + document_.places().in_words(first.key_begin) + ", too",
+             "one name has one definition, with arguments or without");
   }
+}
+
+bool PlanIndex::read_head(const Node::Entry& entry, std::string* name, std::vector<std::string>* arguments) {
+  const std::string& key = entry.key;
+  const std::string usage = "write `P(k)` or `P(i, j)`: a name, and names for the values that it is used with";
+  const std::size_t open = key.find('('), close = key.find(')');
+  *name = key.substr(0, key.find_last_not_of(' ', open == 0 ? 0 : open - 1) + 1);
+  if (open == 0 || close + 1 != key.size() || close < open) {
+    report(entry.key_begin, entry.key_end, quoted_text(key) + " does not name a definition", usage);
+    return false;
+  }
+  for (std::size_t begin = open + 1; begin <= close;) {
+    const std::size_t end = std::min(key.find_first_of(",;", begin), close);
+    const std::size_t first = std::min(key.find_first_not_of(' ', begin), end);
+    std::string argument = key.substr(first, end - first);
+    argument.erase(argument.find_last_not_of(' ') + 1);
+    begin = end + 1;
+    std::string problem;
+    if (argument.empty()) {
+      problem = "the name of an argument is missing in " + quoted_text(key);
+    } else if (!is_identifier(argument)) {
+      problem = quoted_text(argument) + " cannot be the name of an argument";
+    } else if (is_reserved_name(argument, version_) || argument == "all") {
+      problem = "`" + argument + "` has a meaning of its own and cannot be an argument";
+    } else if (std::find(arguments->begin(), arguments->end(), argument) != arguments->end()) {
+      problem = "two arguments of " + quoted_text(key) + " are named `" + argument + "`";
+    }
+    if (!problem.empty()) {
+      report(entry.key_begin, entry.key_end, problem, usage);
+      return false;
+    }
+    arguments->push_back(std::move(argument));
+  }
+  return true;
+}
+
+bool PlanIndex::is_taken(const std::string& name) const {
+  return is_reserved_name(name, version_) || name == "all" ||
+         std::any_of(std::begin(names_), std::end(names_), [&](const Names& names) { return names.count(name) != 0; });
+}
+
+void PlanIndex::check_arguments() {
+  for (const Names& names : names_)
+    for (const auto& [name, definition] : names)
+      for (const std::string& argument : definition.arguments)
+        if (is_taken(argument))
+          report(definition.key_begin, definition.key_end,
+                 "the argument `" + argument + "` of `" + name + "` has the name of something that the plan defines",
+                 "choose another name for the argument");
+}
+
+void PlanIndex::count(std::size_t& counter, std::size_t more, std::size_t limit, const char* of_what) {
+  if (more > limit || counter > limit - more) {
+    counter = limit;
+    throw LimitReached("max-passes", "this makes more than " + std::to_string(limit) + " " + of_what,
+                       "is a range longer than it is meant to be? --max-passes raises the limit");
+  }
+  counter += more;
 }
 
 bool PlanIndex::is_missing_for_a_reason(const std::string& section) const {
@@ -116,10 +196,33 @@ bool PlanIndex::is_lost(NameSpace space, const std::string& name) const {
   return lost_[static_cast<int>(space)] || refused_[static_cast<int>(space)].find(name) != std::string::npos;
 }
 
+namespace {
+
+template <class Tree, class Parse>
+const Tree& once(std::unordered_map<std::string, Tree>& known, const std::string& text, Parse parse) {
+  const auto found = known.find(text);
+  return found != known.end() ? found->second : known.emplace(text, parse()).first->second;
+}
+
+}  // namespace
+
 const Expression& PlanIndex::parsed(const std::string& text) {
-  ExpressionPointer& expression = parsed_[text];
-  if (expression == nullptr) expression = parse_expression(text);
-  return *expression;
+  return *once(parsed_, text, [&] { return parse_expression(text, version_); });
+}
+const Equation& PlanIndex::parsed_equation(const std::string& text) {
+  return once(equations_, text, [&] { return parse_equation(text, version_); });
+}
+const Condition& PlanIndex::parsed_condition(const std::string& text) {
+  return once(conditions_, text, [&] { return parse_condition(text); });
+}
+const Range& PlanIndex::parsed_range(const std::string& text) {
+  return once(ranges_, text, [&] { return parse_range(text); });
+}
+const Reference& PlanIndex::parsed_reference(const std::string& text) {
+  return once(references_, text, [&] { return parse_reference(text); });
+}
+const WrittenName& PlanIndex::parsed_name(const std::string& text) {
+  return once(written_names_, text, [&] { return parse_written_name(text); });
 }
 
 std::string PlanIndex::nearest(NameSpace space, const std::string& name) const {
@@ -128,17 +231,33 @@ std::string PlanIndex::nearest(NameSpace space, const std::string& name) const {
   return nearest_word(name, known);
 }
 
-void PlanIndex::report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint) {
-  if (reported_.insert({begin, message}).second) document_.error(begin, end, message, hint);
+Diagnostic PlanIndex::diagnostic(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint,
+                                 const FramePointer& frame) const {
+  const std::shared_ptr<const Pass> pass = pass_of(frame);
+  const std::optional<std::size_t> use = used_at(frame);
+  std::string context;
+  if (use) context = "with " + arguments_text(frame) + ", used " + document_.places().in_words(*use);
+  if (pass != nullptr) context += (use ? " " : "") + pass_words(*pass);
+  Diagnostic result = document_.diagnostic(begin, end, (context.empty() ? "" : context + ": ") + message, hint);
+  result.pass = pass;
+  if (use) result.used_at = document_.place(*use);
+  return result;
+}
+
+void PlanIndex::report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint,
+                       const FramePointer& frame) {
+  // Of what goes wrong in every pass the first one says enough.
+  if (frame != nullptr && !reported_in_passes_.insert(begin).second) return;
+  if (reported_.insert({begin, message}).second) document_.error(diagnostic(begin, end, message, hint, frame));
 }
 
 void PlanIndex::fail(const Node& node, const std::string& message, const std::string& hint) {
-  if (!node.is_broken()) report(node.begin, node.end, message, hint);
+  if (!node.is_broken()) report(node.begin, node.end, message, hint, node.frame);
   throw Recorded{};
 }
 
 void PlanIndex::fail_key(const Node::Entry& entry, const std::string& message, const std::string& hint) {
-  report(entry.key_begin, entry.key_end, message, hint);
+  report(entry.key_begin, entry.key_end, message, hint, entry.value.frame);
   throw Recorded{};
 }
 
@@ -173,6 +292,10 @@ bool PlanIndex::is_newer(const std::string& place, const Node::Entry& entry) {
   return true;
 }
 
+const Node& PlanIndex::sequence_of_passes(const Node& node, const std::string& what, const std::string& example) {
+  return node.is_sequence() && node.entries.empty() && node.repeats ? node : sequence(node, what, example);
+}
+
 void PlanIndex::refuse_newer(const std::string& place, const Node::Entry& entry) {
   if (is_newer(place, entry)) throw Recorded{};
 }
@@ -183,7 +306,7 @@ bool PlanIndex::is_foreign_key(const Node::Entry& entry, const std::string& what
   const std::vector<std::string> words = words_of(what, known);
   const std::string near = nearest_word(entry.key, words);
   report(entry.key_begin, entry.key_end, what + " has no key " + quoted_text(entry.key),
-         near.empty() ? "its keys are " + listed(words) : "did you mean `" + near + "`?");
+         near.empty() ? "its keys are " + listed(words) : "did you mean `" + near + "`?", entry.value.frame);
   return true;
 }
 

@@ -10,6 +10,7 @@
 #include <map>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 namespace cutproof {
@@ -17,13 +18,26 @@ namespace cutproof {
 /// The four spaces of names.
 enum class NameSpace { value, plane, motion, solid };
 
+/// A name that a plan gives to something, perhaps with arguments.
+struct Definition {
+  std::size_t key_begin, key_end;
+  const Node* value;
+  std::vector<std::string> arguments;
+};
+
+/// What the loops of a plan and its definitions with arguments may cost while it is read.
+struct RepetitionLimits {
+  std::size_t max_passes = 100000;  ///< of all loops together
+  std::size_t max_evaluations() const { return 10 * max_passes; }
+};
+
 /// Thrown after an error was recorded in the document, to leave what depends on it.
 struct Recorded {};
 
 class PlanIndex {
  public:
   /// Records errors about sections, keys and names; throws Recorded when the document is no mapping at all.
-  explicit PlanIndex(Document& document);
+  explicit PlanIndex(Document& document, const RepetitionLimits& limits = {});
 
   Document& document() { return document_; }
   /// Of the language that the plan is written in; the newest where the plan does not say.
@@ -34,7 +48,7 @@ class PlanIndex {
   /// True iff a section can be missing because of an error that was told already.
   bool is_missing_for_a_reason(const std::string& section) const;
 
-  using Names = std::map<std::string, const Node::Entry*>;
+  using Names = std::map<std::string, Definition>;
   const Names& names(NameSpace space) const { return names_[static_cast<int>(space)]; }
   std::string nearest(NameSpace space, const std::string& name) const;
   /// True iff an unknown name may have been lost to an error that was told already: its section is broken, or its definition
@@ -42,17 +56,38 @@ class PlanIndex {
   bool is_lost(NameSpace space, const std::string& name) const;
   /// True iff the name stands under `points`: a vector, whatever else its expression could be.
   bool is_point(const std::string& name) const { return points_.count(name) != 0; }
-  /// The tree of an expression, parsed once.
+  /// True iff an index or an argument cannot have this name: a definition, a parameter or a function has it.
+  bool is_taken(const std::string& name) const;
+  // Texts as trees, parsed once.
   const Expression& parsed(const std::string& text);
+  const Equation& parsed_equation(const std::string& text);
+  const Condition& parsed_condition(const std::string& text);
+  const Range& parsed_range(const std::string& text);
+  const Reference& parsed_reference(const std::string& text);
+  const WrittenName& parsed_name(const std::string& text);
+
+  // What loops and definitions have cost since the last restart; throw LimitReached (`max-passes`).
+  void restart_counting() { passes_ = rounds_ = evaluations_ = 0; }
+  /// `rounds`: of a loop with others inside it, whose passes are counted there.
+  void count_passes(std::size_t passes) { count(passes_, passes, limits_.max_passes, "passes of loops"); }
+  void count_rounds(std::size_t rounds) { count(rounds_, rounds, limits_.max_evaluations(), "rounds of outer loops"); }
+  void count_evaluation() { count(evaluations_, 1, limits_.max_evaluations(), "evaluations of definitions with arguments"); }
 
   // Errors, underlined where they stand.
   [[noreturn]] void fail(const Node& node, const std::string& message, const std::string& hint = "");
   [[noreturn]] void fail_key(const Node::Entry& entry, const std::string& message, const std::string& hint = "");
-  void report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint = "");
+  /// Told once for each place and message, however many passes meet it; the first one is named.
+  void report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint = "",
+              const FramePointer& frame = nullptr);
+  /// A diagnostic that names the pass of the loops around it, and where the definition around it is used.
+  Diagnostic diagnostic(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint,
+                        const FramePointer& frame) const;
 
   /// The node as a mapping or sequence that is not empty; fails with what is wanted instead.
   const Node& mapping(const Node& node, const std::string& what, const std::string& example);
   const Node& sequence(const Node& node, const std::string& what, const std::string& example);
+  /// The same, but a list whose loops left nothing of it is fine.
+  const Node& sequence_of_passes(const Node& node, const std::string& what, const std::string& example);
   /// Those words of a list that the plan's version has; `place` as for `version_of_word`.
   std::vector<std::string> words_of(const std::string& place, const std::vector<std::string>& words) const;
   /// Fails where a key is a word of a newer version than the plan's.
@@ -67,6 +102,10 @@ class PlanIndex {
 
  private:
   void collect(std::string_view section, NameSpace space);
+  /// The name and the arguments of `P(i, j)`; false, and told, where there is something wrong with it.
+  bool read_head(const Node::Entry& entry, std::string* name, std::vector<std::string>* arguments);
+  void check_arguments();
+  static void count(std::size_t& counter, std::size_t more, std::size_t limit, const char* of_what);
   /// Tells of a key that is newer than the plan's version; false when it is not.
   bool is_newer(const std::string& place, const Node::Entry& entry);
   /// Tells of a key that is newer or not among the known ones; false when it is.
@@ -77,8 +116,16 @@ class PlanIndex {
   bool lost_[4] = {};
   std::string refused_[4];  // keys, one a line
   std::set<std::string> points_, misspelt_;
-  std::map<std::string, ExpressionPointer> parsed_;
+  RepetitionLimits limits_;
+  std::size_t passes_ = 0, rounds_ = 0, evaluations_ = 0;
+  std::unordered_map<std::string, ExpressionPointer> parsed_;
+  std::unordered_map<std::string, Equation> equations_;
+  std::unordered_map<std::string, Condition> conditions_;
+  std::unordered_map<std::string, Range> ranges_;
+  std::unordered_map<std::string, Reference> references_;
+  std::unordered_map<std::string, WrittenName> written_names_;
   std::set<std::pair<std::size_t, std::string>> reported_;
+  std::set<std::size_t> reported_in_passes_;
 };
 
 /// An ASCII letter or `_`, then letters, digits, `_`, `-`, `.`: a name of a plane, motion, solid, goal or piece, but for

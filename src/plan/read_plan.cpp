@@ -3,6 +3,7 @@
 // each.
 #include "plan/read_plan.hpp"
 
+#include "plan/definition_cycles.hpp"
 #include "plan/step_reader.hpp"
 
 #include <algorithm>
@@ -52,9 +53,11 @@ std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair
   const auto leave_field = [&] {
     for (const auto& [space, name] : field->resolver.used()) {
       if (space != NameSpace::solid || used_by_plan.count({space, name}) != 0) continue;
+      const Definition& definition = index.names(space).at(name);
+      if (!definition.arguments.empty()) continue;  // checked for the values that it was used with
       try {
         const SolidPointer solid = field->resolver.solid(reference_to(name));
-        const std::size_t position = index.names(space).at(name)->key_begin;
+        const std::size_t position = definition.key_begin;
         if (can_be_empty(*solid))
           unbuilt.try_emplace(position, UnusedSolid{{name, solid, index.document().place(position)}, field->tower});
       } catch (const Recorded&) {
@@ -64,7 +67,7 @@ std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair
     field.reset();
   };
   for (const NameSpace space : {NameSpace::solid, NameSpace::motion, NameSpace::plane, NameSpace::value})
-    for (const auto& [name, entry] : index.names(space)) {
+    for (const auto& [name, definition] : index.names(space)) {
       if (used.count({space, name}) != 0) continue;
       if (field != nullptr && field->resolver.used().count({space, name}) != 0) continue;
       if (field == nullptr) field = std::make_unique<Field>(index, limits, reached);
@@ -87,7 +90,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits) {
   ReachedLimits reached;
   ExactPlan plan;
   try {
-    PlanIndex index(document);
+    PlanIndex index(document, limits.repetition);
     const auto tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
     {
       const auto draft = std::make_shared<ExactPlan>();
@@ -95,10 +98,12 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits) {
       Resolver resolver(index, *tower, reached);
       StepReader(index, resolver).read(*draft);
       plan.unused = check_unused(index, resolver.used(), limits, reached);
+      check_definition_cycles(index);
       if (reached.first) reached.first->draft = draft;
     }
     end_with_errors(document, reached);
     plan.tower = tower;
+    index.restart_counting();
     Resolver resolver(index, *tower, reached);
     StepReader(index, resolver).read(plan);
     plan.field = &tower->top();
@@ -113,7 +118,7 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
   Document document = read_document(std::move(text), limits.document);
   std::vector<std::string> names;
   try {
-    PlanIndex index(document);
+    PlanIndex index(document, limits.repetition);
     const Node* solids = index.section("solids");
     if (solids == nullptr)
       index.fail(document.root(), "this file has no `solids`", "name the solids to be measured under `solids`");
@@ -133,7 +138,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
   ReachedLimits reached;
   SolidPointer solid;
   try {
-    PlanIndex index(document);
+    PlanIndex index(document, limits.repetition);
     const auto& solids = index.names(NameSpace::solid);
     const auto known = solids.find(name);
     if (known == solids.end()) {
@@ -141,7 +146,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
       index.fail(document.root(), "this file has no solid " + quoted_text(name),
                  near.empty() ? "solids are named under `solids`" : "did you mean `" + near + "`?");
     }
-    if (place != nullptr) *place = document.place(known->second->key_begin);
+    if (place != nullptr) *place = document.place(known->second.key_begin);
     Resolver resolver(index, tower, reached);
     solid = resolver.solid(reference_to(name));
   } catch (const Recorded&) {
@@ -157,7 +162,7 @@ std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*se
   ReachedLimits reached;
   ExactPlan plan;
   try {
-    PlanIndex index(document);
+    PlanIndex index(document, limits.repetition);
     Resolver resolver(index, tower, reached);
     StepReader reader(index, resolver);
     (reader.*section)(plan);

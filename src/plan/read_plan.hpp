@@ -5,6 +5,7 @@
 #include "number/tower.hpp"
 #include "plan/document.hpp"
 #include "plan/exact_plan.hpp"
+#include "plan/plan_index.hpp"
 
 #include <memory>
 #include <string>
@@ -15,6 +16,7 @@ namespace cutproof {
 struct ReadLimits {
   DocumentLimits document;
   NumberLimits numbers;
+  RepetitionLimits repetition;
   FieldProgress progress;  ///< told what is adjoined to a plan's field
 };
 

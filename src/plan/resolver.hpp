@@ -7,10 +7,15 @@
 
 #include "plan/diagnostic.hpp"
 #include "plan/evaluate.hpp"
+#include "plan/frame.hpp"
 #include "plan/plan_index.hpp"
 #include "solid/description.hpp"
 
+#include <algorithm>
+#include <cstdint>
+#include <functional>
 #include <map>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -31,7 +36,8 @@ struct ReachedLimits {
 /// so that everything else is still looked at: an error beats a limit, wherever it stands.
 class Resolver final : public Scope {
  public:
-  Resolver(PlanIndex& index, FieldTower& tower, ReachedLimits& limits) : index_(index), tower_(tower), limits_(limits) {}
+  Resolver(PlanIndex& index, FieldTower& tower, ReachedLimits& limits);
+  ~Resolver() override;
 
   Number number(const Node& node);
   Angle angle(const Node& node);
@@ -41,14 +47,36 @@ class Resolver final : public Scope {
   Motion motion(const Node& node);
   SolidPointer solid(const Node& node);
 
+  // --- repetition: resolver_loops.cpp
+  /// The node with what its names mean in the frame, and with all loops in it written out. `NAME: { for, each }` is a loop
+  /// only where the keys are names of pieces.
+  Node written_out(const Node& node, const FramePointer& frame, bool keys_are_names = false);
+  /// Does work in each pass of a mapping's `for` that its `when` keeps; the frame has the indices.
+  using InPass = std::function<void(const FramePointer&)>;
+  void for_each_pass(const Node& loop, const FramePointer& frame, const InPass& work);
+  /// Counts the passes of all loops in a node, and of those inside them, without doing anything in them.
+  void count_passes(const Node& node, const FramePointer& frame, bool keys_are_names = false);
+  bool is_loop(const Node& node) const;
+  /// A condition, or a list of them, as seen from the frame.
+  bool holds(const Node& node, const FramePointer& frame);
+  /// What a scalar calls its plane, motion or solid: `cell(k + 1)` becomes `cell(3)`.
+  std::string reference_text(const Node& node);
+  /// The name of a piece with the values of what stands in its parentheses.
+  std::string piece_text(const Node& node);
+
+  int version() const override { return index_.version(); }
   std::optional<ExactValue> value_of(const std::string& name) override;
+  std::optional<ExactValue> value_of_call(const std::string& name, const std::vector<ExactValue>& arguments) override;
+  bool has_arguments(const std::string& name) const override;
+  std::optional<Plane> plane_of_call(const std::string& name, const std::vector<ExactValue>& arguments) override;
+  void aside(FieldTower& tower, const Aside& work) override;
   std::optional<Plane> plane_of(const std::string& name) override;
   std::string nearest_name(const std::string& name) const override { return index_.nearest(NameSpace::value, name); }
   /// True iff a limit was reached, so that the plan will not be run.
   bool has_stopped() const { return limits_.count != 0; }
   /// Evaluates a defined name, whatever it is.
   void evaluate_name(NameSpace space, const std::string& name);
-  /// The names that were evaluated, of all four spaces.
+  /// The names that were evaluated, of all four spaces; of definitions with arguments whatever the values were.
   const std::set<std::pair<NameSpace, std::string>>& used() const { return used_; }
 
   /// Runs work on a node and gives errors that have no place of their own the node's.
@@ -61,19 +89,56 @@ class Resolver final : public Scope {
     std::map<std::string, Value> values;
     std::set<std::string> failed;
   };
-  using Key = std::pair<NameSpace, std::string>;
+  using Arguments = std::shared_ptr<const std::vector<ExactValue>>;
+  /// What is evaluated: a name, perhaps with values for its arguments.
+  struct Key {
+    NameSpace space;
+    std::string name;
+    Arguments arguments;  ///< null: none
+    std::string text;     ///< the name with its values
+    bool is_of(const Key& other) const { return space == other.space && name == other.name; }
+  };
   /// Thrown to give up an evaluation until `key` has a value; `open` are the names whose evaluation is given up.
   struct Postponed {
     Key key;
     std::vector<Key> open;
   };
   /// The value of a name, computed once; reports cycles.
-  template <class Value, class Compute>
-  Value named(NameSpace space, const std::string& name, Memory<Value>& memory, Compute compute);
+  template <class Value>
+  Value named(const Key& key, Memory<Value> Resolver::*memory, Value (Resolver::*compute)(const Node&));
+  Key key_of(NameSpace space, const std::string& name, Arguments arguments) const;
+  std::string identity(const ExactValue& value) const;
+  /// The body of a definition with the values of its arguments.
+  Node body_of(const Key& key);
+  ExactValue named_value(const Node& node) { return any_value(node); }
+  ExactValue named_point(const Node& node) { return vector(node); }
+  ExactValue value_of_key(const Key& key);
+  void evaluate_key(const Key& key);
+  /// What a scalar stands for where a plane, motion or solid is wanted: an index's entry, or a definition.
+  template <class Value>
+  Value by_name(const Node& node, NameSpace space, const std::string& what, const std::string& section,
+                Memory<Value> Resolver::*memory, Value (Resolver::*read)(const Node&),
+                Value (Resolver::*compute)(const Node&));
+  const Definition* definition(NameSpace space, const std::string& name) const;
+  /// Refuses a wrong number of values for a definition's arguments.
+  static void check_count(const std::string& name, const Definition& definition, std::size_t count);
   void from_the_bottom(const Key& key);
   [[noreturn]] void fail_cycle(std::vector<Key> chain);
   void mark_failed(const Key& key);
 
+  /// Does work with expressions of a scalar whose names mean what the frame says, and places the errors in its text.
+  template <class Work>
+  auto in_text(const Node& node, const FramePointer& frame, Work work) -> decltype(work());
+  /// Names and numbers that loops are made of, without the cost of exact numbers: empty where it is more than that.
+  std::optional<long> small_integer(const Expression& expression) const;
+  /// Decided in a field that is forgotten.
+  Rational integer(const Expression& expression);
+  void passes_of_level(const Node& loop, std::size_t level, const FramePointer& frame, const InPass* work);
+  void passes_of_rows(const Node& loop, const FramePointer& frame, const InPass* work);
+  void passes(const Node& loop, const FramePointer& frame, const InPass* work);
+  void keep(const Node& loop, const FramePointer& frame, const InPass* work);
+  void check_index(const Node::Entry& entry, const FramePointer& frame);
+  void write_out_entry(const Node& value, const FramePointer& frame, Node& list);
   /// The value of a scalar's expression; in one tower the same text has the same value everywhere.
   template <class Value>
   Value expression(const Node& node, Value (*evaluate_it)(const Expression&, Scope&, FieldTower&),
@@ -85,7 +150,8 @@ class Resolver final : public Scope {
   std::array<Vector3, 3> three_points(const Node& node, const std::string& what);
   /// False where an error is to be told; throws Recorded where the name may have been lost to one that was told already.
   bool is_known(NameSpace space, const std::string& name) const;
-  [[noreturn]] void unknown_name(const Node& node, NameSpace space, const std::string& what, const std::string& section);
+  [[noreturn]] void unknown_name(const Node& node, const std::string& name, NameSpace space, const std::string& what,
+                                 const std::string& section);
 
   Plane plane_from(const Node& node);
   Motion motion_from(const Node& node);
@@ -116,9 +182,14 @@ class Resolver final : public Scope {
   std::map<std::string, Vector3> vectors_by_text_;
   std::map<std::string, Angle> angles_by_text_;
   std::map<std::string, ExactValue> values_by_text_;
-  std::vector<Key> open_;        ///< names being evaluated, for cycles
-  bool bottom_is_here_ = false;  ///< from_the_bottom is running
-  std::set<Key> used_;
+  std::vector<Key> open_;      ///< names being evaluated, for cycles
+  std::uintptr_t bottom_ = 0;  ///< of the stack, while from_the_bottom is running
+  std::set<std::pair<NameSpace, std::string>> used_;
+  FramePointer frame_;         ///< of the text being evaluated
+  std::size_t position_ = 0;   ///< where it stands
+  Resolver* outer_ = nullptr;  ///< of a resolver for what is done aside: the one it stands on, whose values it may use
+  struct AsideField;
+  std::unique_ptr<AsideField> aside_;
 };
 
 template <class Work>
@@ -132,9 +203,38 @@ auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
     index_.fail(node, error.what(), error.hint());
   } catch (const LimitReached& error) {
     if (++limits_.count == 1)
-      limits_.first.emplace(error.limit(), index_.document().diagnostic(node.begin, node.end, error.what(), error.hint()));
+      limits_.first.emplace(error.limit(), index_.diagnostic(node.begin, node.end, error.what(), error.hint(), node.frame));
     throw Recorded{};
   }
+}
+
+template <class Work>
+auto Resolver::in_text(const Node& node, const FramePointer& frame, Work work) -> decltype(work()) {
+  struct Inside {
+    Inside(Resolver& resolver, const FramePointer& frame, std::size_t position)
+        : owner(resolver), before(std::move(resolver.frame_)), at(resolver.position_) {
+      owner.frame_ = frame;
+      owner.position_ = position;
+    }
+    ~Inside() {
+      owner.frame_ = std::move(before);
+      owner.position_ = at;
+    }
+    Resolver& owner;
+    FramePointer before;
+    std::size_t at;
+  } const inside(*this, frame, node.begin);
+  return placed(node, [&] {
+    try {
+      return work();
+    } catch (const ExpressionError& error) {
+      Document& document = index_.document();
+      const std::size_t begin = document.origin(node, error.offset());
+      const std::size_t end = error.length() == 0 ? begin : document.origin(node, error.offset() + error.length() - 1) + 1;
+      index_.report(begin, std::max(begin, end), error.what(), error.hint(), frame);
+      throw Recorded{};
+    }
+  });
 }
 
 }  // namespace cutproof

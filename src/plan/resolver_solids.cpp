@@ -120,8 +120,10 @@ SolidPointer Resolver::surface(const Node& node) {
   if (point_node.is_mapping()) {
     index_.mapping(point_node, "`points`", "write names and points");
     for (const Node::Entry& entry : point_node.entries) {
-      numbers[entry.key] = static_cast<int>(surface.points.size());
-      surface.point_names.push_back(quoted_text(entry.key));
+      const std::string name = piece_text(key_node(entry));
+      if (!numbers.emplace(name, static_cast<int>(surface.points.size())).second)
+        index_.fail_key(entry, "the name `" + name + "` stands twice here", "let an index stand in each of the names");
+      surface.point_names.push_back(quoted_text(name));
       surface.points.push_back(vector(entry.value));
     }
   } else {
@@ -130,21 +132,23 @@ SolidPointer Resolver::surface(const Node& node) {
   }
   const auto corner = [&](const Node& name) {
     if (!name.is_scalar()) index_.fail(name, "a corner of a face is the name or the number of a point");
-    const auto known = numbers.find(name.text);
+    const std::string text = piece_text(name);
+    const auto known = numbers.find(text);
     if (known != numbers.end()) return known->second;
     if (point_node.is_mapping()) {
       std::vector<std::string> names;
       for (const auto& entry : numbers) names.push_back(entry.first);
-      const std::string near = nearest_word(name.text, names);
-      index_.fail(name, "there is no point " + quoted_text(name.text) + " among the points of these faces",
+      const std::string near = nearest_word(text, names);
+      index_.fail(name, "there is no point " + quoted_text(text) + " among the points of these faces",
                   near.empty() ? "points are named under `points` of the same solid" : "did you mean `" + near + "`?");
     }
     int index = -1;
-    const auto [end, error] = std::from_chars(name.text.data(), name.text.data() + name.text.size(), index);
-    if (error != std::errc() || end != name.text.data() + name.text.size())
+    const std::string digits = name.frame == nullptr ? text : to_exact(number(name));  // an index may stand in it
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), index);
+    if (error != std::errc() || end != digits.data() + digits.size())
       index_.fail(name, "a corner of a face is the number of a point, counted from 0");
     if (index < 0 || index >= static_cast<int>(surface.points.size()))
-      index_.fail(name, "there is no point number " + name.text,
+      index_.fail(name, "there is no point number " + digits,
                   "the points are numbered from 0 to " + std::to_string(static_cast<int>(surface.points.size()) - 1));
     return index;
   };

@@ -30,15 +30,60 @@ const char* Step::kind() const {
 
 void StepReader::read(ExactPlan& plan) {
   read_head(plan);
+  // Too many passes are told before any of them costs time.
+  attempt([&] {
+    for (const char* key : {"start", "steps", "goal"})
+      if (const Node* node = index_.section(key))
+        resolver_.count_passes(*node, nullptr, /*keys_are_names=*/key != std::string("steps"));
+  });
+  if (resolver_.has_stopped()) return;
+  index_.restart_counting();
   read_start(plan);
   if (const Node* steps = index_.section("steps")) {
     attempt([&] {
       if (!steps->is_sequence())
         index_.fail(*steps, "`steps` is a list", "begin each step with `- `; write `steps: []` for none");
-      for (const Node::Entry& entry : steps->entries) attempt([&] { plan.steps.push_back(step(entry.value)); });
+      read_steps(*steps, nullptr, plan);
     });
   }
   read_goal(plan);
+}
+
+void StepReader::read_steps(const Node& steps, const FramePointer& frame, ExactPlan& plan) {
+  for (const Node::Entry& entry : steps.entries) attempt([&] { read_step(entry.value, frame, plan); });
+}
+
+void StepReader::read_step(const Node& node, const FramePointer& frame, ExactPlan& plan) {
+  if (index_.version() < 2) {
+    plan.steps.push_back(step(node));
+    return;
+  }
+  if (const Node* each = node.find("each")) {
+    index_.allow_keys(node, "a loop", {"for", "when", "each"});
+    resolver_.for_each_pass(node, frame, [&](const FramePointer& pass) { attempt([&] { read_step(*each, pass, plan); }); });
+    return;
+  }
+  const bool repeats = resolver_.is_loop(node);
+  if (const Node* group = node.find("steps")) {
+    index_.allow_keys(node, "a group of steps", {"for", "when", "steps", "title", "note"});
+    for (const char* key : {"title", "note"})
+      if (const Node* text = node.find(key)) free_text(*text, "the " + std::string(key) + " of a group of steps");
+    index_.sequence(*group, "a group of steps", "begin each step with `- `");
+    if (!repeats) return read_steps(*group, frame, plan);
+    resolver_.for_each_pass(node, frame, [&](const FramePointer& pass) { read_steps(*group, pass, plan); });
+    return;
+  }
+  if (!repeats) {
+    plan.steps.push_back(step(resolver_.written_out(node, frame)));
+    return;
+  }
+  Node once = node;
+  once.entries.erase(std::remove_if(once.entries.begin(), once.entries.end(),
+                                    [](const Node::Entry& entry) { return entry.key == "for" || entry.key == "when"; }),
+                     once.entries.end());
+  resolver_.for_each_pass(node, frame, [&](const FramePointer& pass) {
+    attempt([&] { plan.steps.push_back(step(resolver_.written_out(once, pass))); });
+  });
 }
 
 std::string StepReader::free_text(const Node& node, const std::string& what) {
@@ -66,26 +111,26 @@ void StepReader::read_head(ExactPlan& plan) {
 }
 
 void StepReader::read_start(ExactPlan& plan) {
-  const Node* start = index_.section("start");
+  const Node* section = index_.section("start");
   attempt([&] {
     const Node& root = index_.document().root();
-    if (start == nullptr) {
+    if (section == nullptr) {
       if (index_.is_missing_for_a_reason("start")) throw Recorded{};
       index_.fail(root, "the plan has no start",
                   "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
     }
-    plan.start_place = place(*start);
-    index_.mapping(*start, "`start`", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
-    for (const Node::Entry& entry : start->entries)
+    plan.start_place = place(*section);
+    const Node start = resolver_.written_out(*section, nullptr, /*keys_are_names=*/true);
+    index_.mapping(start, "`start`", "write `start: { T: SOLID }`: the pieces on the bench and the solids they are");
+    std::set<std::string> names;
+    for (const Node::Entry& entry : start.entries)
       attempt([&] {
-        if (!is_wide_name(entry.key))
-          index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a piece",
-                          entry.key == "all" ? "`all` stands for all pieces"
-                                             : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+        const PlacedName name = piece_name(key_node(entry));
+        note_name(names, name.name, entry);
         if (is_solid_kind(entry.key) && !entry.value.is_scalar() && !describes_solid(entry.value))
           index_.fail_key(entry, "`start` gives each piece a name, and `" + entry.key + "` is a kind of solid",
                           "write `start: { T: { " + entry.key + ": ... } }`");
-        plan.start.push_back({entry.key, exact(&Resolver::solid, entry.value), place(entry.key_begin)});
+        plan.start.push_back({name.name, exact(&Resolver::solid, entry.value), name.place});
       });
   });
 }
@@ -93,20 +138,23 @@ void StepReader::read_start(ExactPlan& plan) {
 void StepReader::read_goal(ExactPlan& plan) {
   attempt([&] {
     const Node& root = index_.document().root();
-    const Node* goal = index_.section("goal");
-    if (goal == nullptr) {
+    const Node* section = index_.section("goal");
+    if (section == nullptr) {
       if (index_.is_missing_for_a_reason("goal")) throw Recorded{};
       index_.fail(root, "the plan has no goal", "write `goal: SOLID`: what the pieces make in the end");
     }
     for (const Node::Entry& entry : root.entries)
-      if (entry.key == "goal") plan.goal_place = place(entry.key_begin);
+      if (entry.key == "goal") plan.goal_place = place(key_node(entry));
+    const Node written = resolver_.written_out(*section, nullptr, /*keys_are_names=*/true);
+    const Node* goal = &written;
     if (goal->is_sequence()) {
       index_.sequence(*goal, "`goal`", "write a solid, or a list of solids");
       for (std::size_t i = 0; i < goal->entries.size(); ++i)
         attempt([&] {
           const Node& value = goal->entries[i].value;
-          const std::string name = value.is_scalar() ? value.text : "goal " + std::to_string(i + 1);
-          plan.goals.push_back({name, exact(&Resolver::solid, value), place(value)});
+          SolidPointer solid = exact(&Resolver::solid, value);
+          const std::string name = value.is_scalar() ? resolver_.reference_text(value) : "goal " + std::to_string(i + 1);
+          plan.goals.push_back({name, std::move(solid), place(value)});
         });
       return;
     }
@@ -116,39 +164,47 @@ void StepReader::read_goal(ExactPlan& plan) {
       if (goal->entries.size() == 1 && first.is_mapping() && !describes_solid(first))
         index_.allow_keys(*goal, "a solid", solid_kinds());
       if (!(goal->entries.size() == 1 && is_solid_kind(goal->entries[0].key))) {
+        std::set<std::string> names;
         for (const Node::Entry& entry : goal->entries)
           attempt([&] {
             if (is_solid_kind(entry.key))
               index_.fail_key(entry, "`" + entry.key + "` is a kind of solid and cannot name a goal", "choose another name");
-            if (!is_wide_name(entry.key))
-              index_.fail_key(entry, quoted_text(entry.key) + " cannot be the name of a goal",
+            const std::string name = resolver_.piece_text(key_node(entry));
+            if (!is_wide_name(name))
+              index_.fail_key(entry, quoted_text(name) + " cannot be the name of a goal",
                               goal->entries.size() == 1
                                   ? "is it meant to be a kind of solid, such as `box`?"
                                   : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
-            plan.goals.push_back({entry.key, exact(&Resolver::solid, entry.value), place(entry.key_begin)});
+            note_name(names, name, entry);
+            plan.goals.push_back({name, exact(&Resolver::solid, entry.value), place(key_node(entry))});
           });
         return;
       }
     }
-    plan.goals.push_back({goal->is_scalar() ? goal->text : "goal", exact(&Resolver::solid, *goal), place(*goal)});
+    SolidPointer solid = exact(&Resolver::solid, *goal);
+    plan.goals.push_back({goal->is_scalar() ? resolver_.reference_text(*goal) : "goal", std::move(solid), place(*goal)});
   });
 }
 
 // --- pieces
 // -----------------------------------------------------------------------------------------------------------------
 
-SelectorEntry StepReader::selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed) {
-  const SelectorEntry entry{text, place(begin)};
+void StepReader::note_name(std::set<std::string>& names, const std::string& name, const Node::Entry& entry) {
+  if (!names.insert(name).second)  // texts that are equal were told by the reader of the YAML
+    index_.fail_key(entry, "the name `" + name + "` stands twice here", "let an index stand in each of the names");
+}
+
+SelectorEntry StepReader::selector_entry(const Node& node, bool pattern_allowed) {
+  const SelectorEntry entry{resolver_.piece_text(node), place(node)};
+  const std::string& text = entry.text;
   if (text == "all" && pattern_allowed) return entry;
   std::string plain = text;
   if (pattern_allowed) plain.erase(std::remove(plain.begin(), plain.end(), '*'), plain.end());
   const bool only_stars = pattern_allowed && plain.empty() && !text.empty();
   const bool starts_with_star = pattern_allowed && text.size() > 1 && text[0] == '*';
   if (!only_stars && !is_wide_name(starts_with_star ? "_" + plain : plain)) {
-    index_.report(begin, end,
-                  quoted_text(text) + " cannot be the name of a piece" + (pattern_allowed ? " or a pattern" : ""),
-                  pattern_allowed ? "write a name, a pattern such as `\"T.*\"`, or `all`" : "write one name");
-    throw Recorded{};
+    index_.fail(node, quoted_text(text) + " cannot be the name of a piece" + (pattern_allowed ? " or a pattern" : ""),
+                pattern_allowed ? "write a name, a pattern such as `\"T.*\"`, or `all`" : "write one name");
   }
   return entry;
 }
@@ -159,23 +215,29 @@ Selector StepReader::selector(const Node& node) {
     index_.sequence(node, "a selection of pieces", "write names: `[A, B]`");
     for (const Node::Entry& entry : node.entries) {
       if (!entry.value.is_scalar()) index_.fail(entry.value, "the name of a piece is wanted here");
-      result.push_back(selector_entry(entry.value.text, entry.value.begin, entry.value.end, true));
+      for (SelectorEntry& each : selector(entry.value)) result.push_back(std::move(each));
     }
     return result;
   }
   if (!node.is_scalar())
     index_.fail(node, "pieces are wanted here", "write a name, a list of names, a pattern with `*`, or `all`");
-  result.push_back(selector_entry(node.text, node.begin, node.end, true));
+  if (const Frame* index = bound(node.frame, node.text)) {
+    if (index->entry != nullptr) return selector(*index->entry);
+    index_.fail(node, "pieces are wanted here, and `" + node.text + "` stands for " + shown(*index),
+                "an index stands in a name like this: `c(" + node.text + ")`");
+  }
+  result.push_back(selector_entry(node, true));
   return result;
 }
 
 PlacedName StepReader::piece_name(const Node& node) {
   if (!node.is_scalar()) index_.fail(node, "the name of a piece is wanted here");
-  if (!is_wide_name(node.text))
-    index_.fail(node, quoted_text(node.text) + " cannot be the name of a piece",
-                node.text == "all" ? "`all` stands for all pieces"
-                                   : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
-  return {node.text, place(node)};
+  const std::string name = resolver_.piece_text(node);
+  if (!is_wide_name(name))
+    index_.fail(node, quoted_text(name) + " cannot be the name of a piece",
+                name == "all" ? "`all` stands for all pieces"
+                              : "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+  return {name, place(node)};
 }
 
 std::vector<PlacedName> StepReader::piece_names(const Node& node) {
@@ -193,9 +255,10 @@ std::vector<PlacedName> StepReader::piece_names(const Node& node) {
 std::optional<Numbering> StepReader::numbering(const Node& into) {
   if (!into.is_scalar()) return std::nullopt;
   const std::string hint = "write `into: [A, B]`, or one name that ends with a star: `slab.*` makes slab.1, slab.2, ...";
-  if (into.text.empty() || into.text.back() != '*') index_.fail(into, quoted_text(into.text) + " names no pieces", hint);
-  const std::string stem = into.text.substr(0, into.text.size() - 1);
-  if (!is_wide_name(stem + "1")) index_.fail(into, quoted_text(into.text) + " cannot number pieces", hint);
+  const std::string text = resolver_.piece_text(into);
+  if (text.empty() || text.back() != '*') index_.fail(into, quoted_text(text) + " names no pieces", hint);
+  const std::string stem = text.substr(0, text.size() - 1);
+  if (!is_wide_name(stem + "1")) index_.fail(into, quoted_text(text) + " cannot number pieces", hint);
   return Numbering{stem, place(into)};
 }
 
@@ -230,7 +293,7 @@ Step StepReader::step(const Node& node) {
   index_.allow_keys(node, "a `" + kind->key + "` step", keys);
   if (kind->value.is_broken()) throw Recorded{};
   Step result;
-  result.place = place(kind->key_begin);
+  result.place = place(key_node(*kind));
   if (const Node* title = node.find("title")) result.title = free_text(*title, "the title of a step");
   if (const Node* note = node.find("note")) result.note = free_text(*note, "the note of a step");
   if (kind->key == "cut") result.action = cut(node);
@@ -262,7 +325,7 @@ CutStep StepReader::cut(const Node& node) {
       result.plane_places.push_back(place(by));
       return;
     }
-    index_.sequence(by, "a list of planes", "write a plane, or several in a list");
+    index_.sequence_of_passes(by, "a list of planes", "write a plane, or several in a list");
     planes = by.entries.size();
     for (const Node::Entry& entry : by.entries)
       attempt([&] {
@@ -331,7 +394,7 @@ MoveStep StepReader::move(const Node& value) {
     result.entries.push_back({std::move(pieces), exact(&Resolver::motion, motion), place(motion)});
   };
   if (value.is_sequence()) {
-    index_.sequence(value, "`move`", "as in `move: [ { pieces: A, by: MOTION } ]`");
+    index_.sequence_of_passes(value, "`move`", "as in `move: [ { pieces: A, by: MOTION } ]`");
     for (const Node::Entry& entry : value.entries) {
       index_.mapping(entry.value, "an entry of `move`", "as in `{ pieces: A, by: MOTION }`");
       index_.allow_keys(entry.value, "an entry of `move`", {"pieces", "by"});
@@ -340,11 +403,15 @@ MoveStep StepReader::move(const Node& value) {
     }
     return result;
   }
-  index_.mapping(value, "`move`", "as in `move: { A: { translation: [1, 0, 0] } }`");
+  if (!(value.is_mapping() && value.entries.empty() && value.repeats))
+    index_.mapping(value, "`move`", "as in `move: { A: { translation: [1, 0, 0] } }`");
+  std::set<std::string> names;
   for (const Node::Entry& entry : value.entries)
     attempt([&] {
       if (entry.value.is_broken()) throw Recorded{};
-      add({selector_entry(entry.key, entry.key_begin, entry.key_end, true)}, entry.value);
+      Selector pieces = selector(key_node(entry));
+      if (pieces.size() == 1) note_name(names, pieces.front().text, entry);
+      add(std::move(pieces), entry.value);
     });
   if (result.entries.size() != value.entries.size()) throw Recorded{};
   return result;

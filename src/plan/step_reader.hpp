@@ -5,6 +5,7 @@
 #include "plan/exact_plan.hpp"
 #include "plan/resolver.hpp"
 
+#include <set>
 #include <string>
 
 namespace cutproof {
@@ -24,6 +25,9 @@ class StepReader {
   bool is_solid_kind(const std::string& key) const;
   /// A mapping with the kind of a solid, if perhaps misspelt, among its keys.
   bool describes_solid(const Node& node) const;
+  void read_steps(const Node& steps, const FramePointer& frame, ExactPlan& plan);
+  /// One step, or one for each pass of its loop; or a group of steps.
+  void read_step(const Node& node, const FramePointer& frame, ExactPlan& plan);
   Step step(const Node& node);
   CutStep cut(const Node& node);
   /// The names of the halves, the one on the side that the plane's normal points to first.
@@ -35,7 +39,9 @@ class StepReader {
   AngleAudit audit(const Node& value);
 
   Selector selector(const Node& node);
-  SelectorEntry selector_entry(const std::string& text, std::size_t begin, std::size_t end, bool pattern_allowed);
+  SelectorEntry selector_entry(const Node& node, bool pattern_allowed);
+  /// Refuses a name that stood in a mapping before.
+  void note_name(std::set<std::string>& names, const std::string& name, const Node::Entry& entry);
   PlacedName piece_name(const Node& node);
   std::vector<PlacedName> piece_names(const Node& node);
   /// `into: slab.*`; empty where `into` is written in another way.
@@ -43,8 +49,7 @@ class StepReader {
   /// `into` names what is made of one piece: refuses a selection that holds several, whatever is on the bench.
   void demand_one_piece(const Selector& pieces, const Node& into, const std::string& what, const std::string& hint);
   std::string free_text(const Node& node, const std::string& what);
-  TextPlace place(std::size_t offset) const { return index_.document().place(offset); }
-  TextPlace place(const Node& node) const { return place(node.begin); }
+  TextPlace place(const Node& node) const { return index_.document().place(node); }
   long count(const Number& number, const Node& node);
 
   /// What the node stands for; or, once a limit was reached, a blank, since such a plan is not run but its names are judged.

@@ -20,6 +20,13 @@ constexpr NewerWord newer_words[] = {
     {2, "a solid", "half-spaces"},
     {2, "a solid", "zonohedron"},
     {2, "a solid", "archimedean"},
+    {2, "", "for"},
+    {2, "", "when"},
+    {2, "", "each"},
+    {2, "a step", "steps"},
+    {2, "a function", "floor"},
+    {2, "a function", "ceil"},
+    {2, "a function", "mod"},
 };
 
 }  // namespace

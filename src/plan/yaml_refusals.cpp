@@ -72,7 +72,8 @@ void YamlReader::check_expression(const Node& node) {
   report(span,
          bracket_follows ? "unquoted, YAML ends this expression at its bracket"
                          : "unquoted, YAML splits this expression at its comma",
-         "put quotes round it: \"" + source(span) + "\"");
+         "put quotes round it: \"" + source(span) + "\"" +
+             (bracket_follows ? "" : "; from version 2 on `;` may stand for the comma between arguments"));
   cross_out(span);
 }
 

@@ -111,6 +111,12 @@ Json json(const std::vector<Suspect>& suspects) {
   return list;
 }
 
+Json json(const LoopPass& pass) {
+  Json object = Json::object();
+  for (const auto& [name, value] : pass) object[name] = text(value);
+  return object;
+}
+
 Json json(const Finding& finding, const std::string& id = "") {
   Json object = {{"code", finding.code}};
   if (!id.empty()) object["id"] = id;
@@ -118,6 +124,8 @@ Json json(const Finding& finding, const std::string& id = "") {
   object["line"] = finding.line;
   object["column"] = finding.column;
   if (!finding.path.empty()) object["path"] = text(finding.path);
+  if (!finding.pass.empty()) object["pass"] = json(finding.pass);
+  if (finding.used_line > 0) object["used_at"] = {{"line", finding.used_line}, {"column", finding.used_column}};
   add_names("pieces", finding.pieces, &object);
   object["message"] = text(message_of(finding));
   if (!finding.file.empty()) object["file"] = text(finding.file);
@@ -180,6 +188,7 @@ Json json(const StepResult& step) {
   Json object = {{"index", step.index}, {"kind", step.kind}, {"title", text(step.title)}};
   if (!step.note.empty()) object["note"] = text(step.note);
   object["line"] = step.line;
+  if (!step.pass.empty()) object["pass"] = json(step.pass);
   if (step.skipped) object["skipped"] = true;
   object["pieces_before"] = step.pieces_before;
   object["pieces_after"] = step.pieces_after;
@@ -266,6 +275,7 @@ Json json(const CheckResult& result) {
   if (!result.plan_sha256.empty()) object["plan_sha256"] = result.plan_sha256;
   object["title"] = text(result.title);
   if (!result.source.empty()) object["source"] = text(result.source);
+  if (!result.note.empty()) object["note"] = text(result.note);
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
   if (result.against) object["against"] = json(*result.against, result);

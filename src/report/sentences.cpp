@@ -192,7 +192,9 @@ const Sentence* sentence_of(const Finding& finding) {
 std::string message_of(const Finding& finding) {
   if (!finding.message.empty()) return finding.message;
   const Sentence* sentence = sentence_of(finding);
-  if (sentence != nullptr) return worded(sentence->message, finding);
+  std::string pass;  // of a message that is told already it is a part
+  for (const auto& [name, value] : finding.pass) pass += (pass.empty() ? "in the pass with " : ", ") + name + " = " + value;
+  if (sentence != nullptr) return (pass.empty() ? "" : pass + ": ") + worded(sentence->message, finding);
   return finding.statement.empty() ? finding.code : finding.code + ": " + finding.statement;
 }
 

@@ -16,7 +16,7 @@ struct Deed {
 
 Deed deed_of(const StepResult& step, bool holds) {
   if (step.kind == "expect") return {holds ? "expect: holds" : "expect: does not hold", {}, {}};
-  if (step.kind == "move") return {"moved", step.moved, {}};
+  if (step.kind == "move") return {step.moved.empty() ? "moved nothing" : "moved", step.moved, {}};
   if (step.kind == "join") return {"joined", step.removed, step.added};
   return {step.kind, step.removed, step.added};
 }
@@ -68,7 +68,10 @@ std::string names_within(const std::vector<std::string>& names, std::size_t widt
 }
 
 std::string step_text(const StepResult& step, bool holds, std::size_t width) {
-  const std::string tail = " (line " + std::to_string(step.line) + ")";
+  std::string tail = " (line " + std::to_string(step.line);
+  for (std::size_t i = 0; i < step.pass.size(); ++i)
+    tail += (i == 0 ? ", in the pass with " : ", ") + step.pass[i].first + " = " + escaped(step.pass[i].second);
+  tail += ")";
   if (step.skipped) return shortened(step.kind + ": left out, a consequence of an earlier finding" + tail, width);
   const Deed deed = deed_of(step, holds);
   const bool idle = step.kind == "cut" && step.removed.empty();

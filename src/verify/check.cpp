@@ -20,6 +20,7 @@ namespace {
 void describe_plan(const ExactPlan& plan, CheckResult& result) {
   result.title = plan.title;
   result.source = plan.source;
+  result.note = plan.note;
   result.total_steps = plan.steps.size();
   if (plan.field != nullptr) result.field = field_text(*plan.field);
 }
@@ -28,10 +29,9 @@ Finding ended(const Run& run, const std::string& code, const std::string& messag
   Finding finding;
   finding.code = code;
   finding.step = run.current_step();
-  finding.line = run.current_place().line;
-  finding.column = run.current_place().column;
   finding.pieces = run.current_pieces();
   finding.message = message;
+  set_place(finding, run.current_place());
   finding.hint = hint;
   return finding;
 }
@@ -64,8 +64,8 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
     }
   } catch (const InvalidStep& error) {
     Finding finding = ended(run, "invalid-input", error.what(), error.hint());
-    finding.line = error.where().place.line;
-    finding.column = error.where().place.column;
+    finding.message = error.what();
+    set_place(finding, error.where().place);
     finding.caret_length = static_cast<int>(error.where().name.size());
     finding.pieces.clear();
     result.findings.push_back(finding);

@@ -4,6 +4,7 @@
 #include "verify/names.hpp"
 
 #include "plan/expression.hpp"
+#include "verify/text.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -98,9 +99,8 @@ class NameBench {
     Finding finding;
     finding.code = "invalid-input";
     finding.step = step_;
-    finding.line = entry.place.line;
-    finding.column = entry.place.column;
     finding.message = message;
+    set_place(finding, entry.place);
     finding.hint = hint;
     finding.caret_length = static_cast<int>(entry.text.size());
     errors_.listed.push_back(std::move(finding));

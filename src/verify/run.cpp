@@ -33,8 +33,7 @@ Finding Run::finding(const std::string& code, const TextPlace& place, std::vecto
   Finding finding;
   finding.code = code;
   finding.step = current_step();
-  finding.line = place.line;
-  finding.column = place.column;
+  set_place(finding, place);
   finding.pieces = std::move(pieces);
   return finding;
 }
@@ -43,6 +42,7 @@ Finding Run::finding_in_words(const std::string& code, const TextPlace& place, c
                               std::vector<std::string> pieces, const std::string& hint) const {
   Finding result = finding(code, place, std::move(pieces));
   result.message = message;
+  set_place(result, place);
   result.hint = hint;
   return result;
 }
@@ -89,6 +89,7 @@ void Run::execute() {
     entry.title = step.title;
     entry.note = step.note;
     entry.line = step.place.line;
+    if (step.place.pass != nullptr) entry.pass = *step.place.pass;
     entry.pieces_before = bench_.size();
     result_.steps.push_back(entry);
     try {

@@ -191,6 +191,7 @@ void Run::apply(const MoveStep& step) {
       result_.steps.back().motions.push_back(std::move(told));
     }
   }
+  if (step.entries.empty()) return;  // loops left none
   if (moved.empty()) return skip();
   std::vector<char> suspect;
   for (const BenchPiece& piece : bench_.pieces()) suspect.push_back(moved.count(piece.name) != 0 ? 1 : 0);

@@ -3,6 +3,7 @@
 #include "verify/text.hpp"
 
 #include "number/print.hpp"
+#include "plan/frame.hpp"
 
 namespace cutproof {
 
@@ -87,6 +88,15 @@ void describe_region(const Region& region, Finding& finding) {
   finding.volume = value_text(region.volume);
   finding.box = box_text(region.box);
   for (const Vector3& corner : region.corners()) finding.corners.push_back(point_text(corner));
+}
+
+void set_place(Finding& finding, const TextPlace& place) {
+  finding.line = place.line;
+  finding.column = place.column;
+  finding.pass.clear();
+  if (place.pass == nullptr) return;
+  finding.pass = *place.pass;
+  if (!finding.message.empty()) finding.message = pass_words(finding.pass) + ": " + finding.message;
 }
 
 }  // namespace cutproof

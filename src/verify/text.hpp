@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cutproof/result.hpp"
+#include "plan/exact_plan.hpp"
 #include "solid/engine.hpp"
 
 #include <string>
@@ -31,5 +32,8 @@ FindingFact fact(std::vector<std::string> names);
 
 /// Fills volume, box and corners of a finding from a region.
 void describe_region(const Region& region, Finding& finding);
+
+/// Line, column and pass of a finding; the pass is put in front of its message, where it has one already.
+void set_place(Finding& finding, const TextPlace& place);
 
 }  // namespace cutproof

@@ -361,19 +361,19 @@ TEST_CASE("the guard sees a conjugate in the place of the right root") {
     Bench bench;
     const ExpressionPointer tree = parse_expression(expression);
     const ExactValue right = evaluate(*tree, bench.scope, bench.tower);
-    CHECK_NOTHROW(guard_enclosure(right, *tree, bench.scope, bench.tower));
-    CHECK_THROWS_AS(guard_enclosure(-std::get<Number>(right), *tree, bench.scope, bench.tower), ToolFault);
+    CHECK_NOTHROW(guard_enclosure(right, *tree, {}, bench.scope, bench.tower));
+    CHECK_THROWS_AS(guard_enclosure(-std::get<Number>(right), *tree, {}, bench.scope, bench.tower), ToolFault);
     CHECK_THROWS_AS(
-        guard_enclosure(std::get<Number>(right) + Number::fraction(1, 1000000000), *tree, bench.scope, bench.tower),
+        guard_enclosure(std::get<Number>(right) + Number::fraction(1, 1000000000), *tree, {}, bench.scope, bench.tower),
         ToolFault);
   }
   Bench bench;
   const ExpressionPointer vector = parse_expression("[w, 1, h]");
   Vector3 value = std::get<Vector3>(evaluate(*vector, bench.scope, bench.tower));
   value.z = -value.z;
-  CHECK_THROWS_AS(guard_enclosure(value, *vector, bench.scope, bench.tower), ToolFault);
+  CHECK_THROWS_AS(guard_enclosure(value, *vector, {}, bench.scope, bench.tower), ToolFault);
   const ExpressionPointer angle = parse_expression("acos(1/3)");
-  CHECK_THROWS_AS(guard_enclosure(arc_cosine(Number::fraction(-1, 3)), *angle, bench.scope, bench.tower), ToolFault);
+  CHECK_THROWS_AS(guard_enclosure(arc_cosine(Number::fraction(-1, 3)), *angle, {}, bench.scope, bench.tower), ToolFault);
 }
 
 TEST_CASE("forty nested square roots end at once") {
