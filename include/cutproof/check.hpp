@@ -45,6 +45,10 @@ using ProgressReceiver = std::function<void(const CheckProgress&)>;
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings = {},
                             const ProgressReceiver& progress = {});
 
+/// Each of the plan's `cases`, in order; a plan without cases, or with other values set, has one result.
+std::vector<CheckResult> check_plan_cases(std::string_view text, const std::string& path, const CheckSettings& settings = {},
+                                          const ProgressReceiver& progress = {});
+
 /// The same for a file (`-`: standard input); one that cannot be read, is no regular file or is too large ends as an
 /// outcome, too.
 CheckResult check_plan_file(const std::string& path, const CheckSettings& settings = {},

@@ -31,7 +31,7 @@ constexpr const char* examples =
     "2 invalid input or wrong usage, 3 stopped at a limit or interrupted, 4 failed.";
 
 struct RawOptions {
-  std::vector<std::string> reports;
+  std::vector<std::string> reports, set;
   std::string engine = engine_word(EngineChoice::parts);
   double seconds = 0;
   std::size_t memory = 0;
@@ -89,6 +89,10 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
       ->type_name("N")
       ->check(CLI::Range(std::size_t{1}, std::size_t{1} << 40))
       ->capture_default_str();
+  app->add_option("--set", raw->set,
+                  "A parameter of the plans and an expression for its value; may be given again. Their `cases` are left out")
+      ->type_name("NAME=EXPRESSION")
+      ->allow_extra_args(false);
   app->add_option("--max-plan-size", arguments->settings.max_plan_size, "Largest file that is read")
       ->type_name("SIZE")
       ->transform(CLI::AsSizeValue(false))
@@ -149,6 +153,12 @@ std::optional<PlanPlace> parse_place(const std::string& text) {
 
 void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* arguments) {
   for (const std::string& each : raw.reports) arguments->reports.push_back(parse_report(each, chosen.get_name()));
+  for (const std::string& each : raw.set) {
+    const std::size_t equals = each.find('=');
+    if (equals == std::string::npos || equals == 0 || equals + 1 == each.size())
+      throw WrongUsage("--set takes NAME=EXPRESSION, such as n=7, not `" + each + "`");
+    arguments->settings.set.emplace_back(each.substr(0, equals), each.substr(equals + 1));
+  }
   for (const EngineChoice choice : engine_choices)
     if (raw.engine == engine_word(choice)) arguments->settings.engine = choice;
   if (chosen.count("--time-limit") > 0) {

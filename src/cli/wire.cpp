@@ -143,11 +143,12 @@ namespace {
 struct ProgressMessage {
   CheckResult news;  // lists hold only what stands behind these many entries
   std::size_t steps = 0, findings = 0, consequences = 0;
-  std::string activity;
+  std::string activity, plan_text;
   int step = 0, line = 0;
   bool judged = false, only_mends = false;
 };
-CUTPROOF_WIRE_FIELDS(ProgressMessage, news, steps, findings, consequences, activity, step, line, judged, only_mends)
+CUTPROOF_WIRE_FIELDS(ProgressMessage, news, steps, findings, consequences, activity, plan_text, step, line, judged,
+                     only_mends)
 
 using Json = nlohmann::json;
 
@@ -268,6 +269,7 @@ std::string ProgressSender::message_of(const CheckProgress& progress, bool judge
   message.step = progress.step;
   message.line = progress.line;
   message.judged = judged;
+  if (judged) message.plan_text = plan_text;
   return one_line(message);
 }
 
@@ -306,6 +308,7 @@ void RunState::receive(std::string_view text) {
   if (message.news.plan_sha256.empty()) message.news.plan_sha256 = so_far.plan_sha256;  // told once, before the run
   so_far = std::move(message.news);
   activity = std::move(message.activity);
+  plan_text = std::move(message.plan_text);
   step = message.step;
   line = message.line;
   judged = message.judged;

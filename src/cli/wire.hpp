@@ -26,6 +26,8 @@ class ProgressSender {
   std::string next(const CheckProgress& progress);
   /// The result. Its findings are sent anew, because the end of a run sorts them; told steps never change.
   std::string last(const CheckResult& result);
+  /// Told with the result, where the parent needs it.
+  std::string plan_text;
   /// Behind the result: its mends and the hints of its findings.
   std::string mends(const CheckResult& result);
 
@@ -39,6 +41,7 @@ class ProgressSender {
 struct RunState {
   CheckResult so_far;
   std::string activity;
+  std::string plan_text;  ///< where it was told
   int step = 0, line = 0;
   bool judged = false;  ///< the result is there: whatever happens to the process, its verdict stands
   /// Throws ToolFault for what no ProgressSender sent.

@@ -88,15 +88,22 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
     described->note = plan.note;
     described->total_steps = plan.steps.size();
   };
+  ParameterValues parameters;
+  const auto tell_parameters = [&parameters](CheckResult* described) {
+    described->case_number = parameters.case_number;
+    described->case_count = parameters.case_count;
+    described->parameters = parameters.values;
+  };
   completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
         ReadLimits limits = limits_of(settings);
+        limits.parameters.case_number = settings.case_number;
         if (progress)
           limits.progress = [&](const std::string& stage) { tell(progress, known, "reading the plan: " + stage, 0, 0); };
         const std::optional<ExactPlan> readable = [&]() -> std::optional<ExactPlan> {
           try {
-            return read_plan(std::string(text), limits);
+            return read_plan(std::string(text), limits, &parameters);
           } catch (const InvalidPlan& error) {
             unlisted = error.count() - error.diagnostics().size();
             throw;
@@ -115,6 +122,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         // After the plan, whose fields own every number: an engine may keep some until it goes.
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         describe(plan, &known);
+        tell_parameters(&known);
         tell_next(progress, plan, known, /*solids_built=*/false);
         CheckOptions options;
         options.max_bits = settings.max_bits;
@@ -131,6 +139,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         result.engine = known.engine;
       },
       adding_to(&result));
+  tell_parameters(&result);
   if (unlisted != 0) result.counts["invalid-input"] += unlisted;
   if (!was_run) result.outcome = judge(result, /*complete=*/false);
   add_excerpts(text, &result);
@@ -138,16 +147,28 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
 }
 
 CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress,
-                            const HistoryReceiver& history) {
+                            const HistoryReceiver& history, std::string* text_of_plan) {
   CheckResult result;
   result.plan = path;
   result.engine = settings.engine;
-  std::string text;
+  std::string own_text;
+  std::string& text = text_of_plan == nullptr ? own_text : *text_of_plan;
   if (completes([&] { text = read_file(path, settings.max_plan_size); }, adding_to(&result))) {
     return check_plan_text(text, path, settings, progress, history);
   }
   result.outcome = judge(result, /*complete=*/false);
   return result;
+}
+
+std::vector<CheckResult> check_plan_cases(std::string_view text, const std::string& path, const CheckSettings& settings,
+                                          const ProgressReceiver& progress) {
+  std::vector<CheckResult> results;
+  CheckSettings each = settings;
+  each.case_number = 1;
+  do {
+    results.push_back(check_plan_text(text, path, each, progress));
+  } while (each.case_number++ < results.front().case_count);
+  return results;
 }
 
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,

@@ -26,6 +26,7 @@ ReadLimits limits_of(const CheckSettings& settings) {
   limits.numbers.max_degree = settings.max_degree;
   limits.numbers.max_bits = settings.max_bits;
   limits.repetition.max_passes = settings.max_passes;
+  limits.parameters.set = settings.set;
   return limits;
 }
 

@@ -34,6 +34,17 @@ bool Trials::done() const {
   return all_done() || result_->mends_tried >= limit_of_kind_;
 }
 
+bool Trials::other_cases_verify(const std::string& text, std::size_t count) {
+  CheckSettings settings = settings_;
+  for (settings.case_number = 1; settings.case_number <= count; ++settings.case_number) {
+    if (settings.case_number == settings_.case_number) continue;
+    const CheckResult trial = check_plan_text(text, result_->plan, settings);
+    work_ += work_of(trial);
+    if (trial.outcome != Outcome::verified) return false;
+  }
+  return true;
+}
+
 bool Trials::mends(const Proposal& proposal) {
   if (done()) return false;
   const std::string text = plan_.edited(proposal.edits);
@@ -41,7 +52,7 @@ bool Trials::mends(const Proposal& proposal) {
   ++result_->mends_tried;
   const CheckResult trial = check_plan_text(text, result_->plan, settings_);
   work_ += work_of(trial);
-  if (trial.outcome != Outcome::verified) return false;
+  if (trial.outcome != Outcome::verified || !other_cases_verify(text, trial.case_count)) return false;
   Mend mend = plan_.told(proposal.edits);
   mend.kind = proposal.kind;
   mend.words = proposal.words;

@@ -37,6 +37,9 @@ class Trials {
   bool mends(const Proposal& proposal);
 
  private:
+  /// Whether the changed plan is verified in all its cases, of which the one in the settings is known to be.
+  bool other_cases_verify(const std::string& text, std::size_t count);
+
   const PlanText& plan_;
   CheckSettings settings_;
   CheckResult* result_;

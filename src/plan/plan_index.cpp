@@ -11,8 +11,9 @@ namespace cutproof {
 
 namespace {
 
-const std::vector<std::string> sections = {"cutproof", "title",   "source", "note",  "mirror", "let", "points",
-                                           "planes",   "motions", "solids", "start", "steps",  "goal"};
+const std::vector<std::string> sections = {"cutproof", "title", "source", "note",   "mirror", "parameters",
+                                           "where",    "cases", "let",    "points", "planes", "motions",
+                                           "solids",   "start", "steps",  "goal"};
 
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
@@ -59,6 +60,7 @@ PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : docum
     report(version->begin, version->end, "this tool reads versions 1 and 2 of the plan language",
            "write `cutproof: 1` or `cutproof: 2`");
   }
+  collect("parameters", NameSpace::value);
   collect("let", NameSpace::value);
   collect("points", NameSpace::value);
   collect("planes", NameSpace::plane);
@@ -117,17 +119,37 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
     }
     const auto [place, fresh] = known.emplace(name, Definition{entry.key_begin, entry.key_end, &entry.value, arguments});
     if (fresh && key == "points") points_.insert(name);
+    if (fresh && key == "parameters") {
+      parameters_.push_back(name);
+      if (!arguments.empty())
+        report(entry.key_begin, entry.key_end, "a parameter has a value, and no arguments",
+               "define " + quoted_text(entry.key) + " in `let`");
+    }
     const Definition& first = place->second;
     if (fresh) continue;
     if (first.key_begin < node->begin)
       report(entry.key_begin, entry.key_end,
              "`" + name + "` is defined twice: it stands " + document_.places().in_words(first.key_begin) + ", too",
-             "names in `let` and `points` share one space");
+             version_ < 2 ? "names in `let` and `points` share one space"
+                          : "names in `parameters`, `let` and `points` share one space");
     else if (first.arguments.size() != arguments.size() || !arguments.empty())  // the YAML's reader tells of equal keys
       report(entry.key_begin, entry.key_end,
              "`" + name + "` is defined twice: it stands " + document_.places().in_words(first.key_begin) + ", too",
              "one name has one definition, with arguments or without");
   }
+}
+
+void PlanIndex::set_parameter(const std::string& name, Node value) {
+  set_values_.push_back(std::move(value));
+  names_[static_cast<int>(NameSpace::value)].at(name).value = &set_values_.back();
+}
+
+void PlanIndex::report_nowhere(const std::string& message, const std::string& hint) {
+  Diagnostic diagnostic;
+  diagnostic.line = diagnostic.column = 0;
+  diagnostic.message = message;
+  diagnostic.hint = hint;
+  document_.error(std::move(diagnostic));
 }
 
 bool PlanIndex::read_head(const Node::Entry& entry, std::string* name, std::vector<std::string>* arguments) {

@@ -6,8 +6,10 @@
 #include "plan/expression.hpp"
 #include "plan/words.hpp"
 
+#include <deque>
 #include <initializer_list>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <unordered_map>
@@ -58,6 +60,13 @@ class PlanIndex {
   bool is_point(const std::string& name) const { return points_.count(name) != 0; }
   /// True iff an index or an argument cannot have this name: a definition, a parameter or a function has it.
   bool is_taken(const std::string& name) const;
+  /// The names under `parameters`, in order.
+  const std::vector<std::string>& parameters() const { return parameters_; }
+  /// Gives a parameter another value than the plan's own.
+  void set_parameter(const std::string& name, Node value);
+  /// Where the values of the case stand that is chosen; empty when none is.
+  const std::optional<std::pair<std::size_t, std::size_t>>& case_place() const { return case_place_; }
+  void set_case_place(std::size_t begin, std::size_t end) { case_place_.emplace(begin, end); }
   // Texts as trees, parsed once.
   const Expression& parsed(const std::string& text);
   const Equation& parsed_equation(const std::string& text);
@@ -79,6 +88,8 @@ class PlanIndex {
   /// Told once for each place and message, however many passes meet it; the first one is named.
   void report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint = "",
               const FramePointer& frame = nullptr);
+  /// An error that has no place in the text.
+  void report_nowhere(const std::string& message, const std::string& hint);
   /// A diagnostic that names the pass of the loops around it, and where the definition around it is used.
   Diagnostic diagnostic(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint,
                         const FramePointer& frame) const;
@@ -116,6 +127,9 @@ class PlanIndex {
   bool lost_[4] = {};
   std::string refused_[4];  // keys, one a line
   std::set<std::string> points_, misspelt_;
+  std::vector<std::string> parameters_;
+  std::deque<Node> set_values_;
+  std::optional<std::pair<std::size_t, std::size_t>> case_place_;
   RepetitionLimits limits_;
   std::size_t passes_ = 0, rounds_ = 0, evaluations_ = 0;
   std::unordered_map<std::string, ExpressionPointer> parsed_;

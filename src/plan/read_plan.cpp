@@ -85,17 +85,21 @@ std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair
 
 }  // namespace
 
-ExactPlan read_plan(std::string text, const ReadLimits& limits) {
+ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues* parameters) {
   Document document = read_document(std::move(text), limits.document);
   ReachedLimits reached;
   ExactPlan plan;
+  ParameterValues values;
+  if (parameters == nullptr) parameters = &values;
   try {
     PlanIndex index(document, limits.repetition);
+    choose_parameters(index, limits.parameters, limits.numbers, reached, parameters);
     const auto tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
     {
       const auto draft = std::make_shared<ExactPlan>();
       draft->tower = tower;
       Resolver resolver(index, *tower, reached);
+      check_parameters(index, resolver, limits.parameters, parameters);
       StepReader(index, resolver).read(*draft);
       plan.unused = check_unused(index, resolver.used(), limits, reached);
       check_definition_cycles(index);
@@ -123,7 +127,10 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
     if (solids == nullptr)
       index.fail(document.root(), "this file has no `solids`", "name the solids to be measured under `solids`");
     if (solids->is_mapping())
-      for (const Node::Entry& entry : solids->entries) names.push_back(entry.key);
+      for (const Node::Entry& entry : solids->entries) {
+        const auto known = index.names(NameSpace::solid).find(entry.key);
+        if (known != index.names(NameSpace::solid).end() && known->second.arguments.empty()) names.push_back(entry.key);
+      }
   } catch (const Recorded&) {
   }
   end_with_errors(document);
@@ -132,6 +139,12 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
 
 namespace {
 
+void set_parameters(PlanIndex& index, Resolver& resolver, const ReadLimits& limits, ReachedLimits& reached) {
+  ParameterValues values;
+  choose_parameters(index, limits.parameters, limits.numbers, reached, &values);
+  check_parameters(index, resolver, limits.parameters, &values);
+}
+
 SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
                       TextPlace* place) {
   Document document = read_document(text, limits.document);
@@ -139,15 +152,17 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
   SolidPointer solid;
   try {
     PlanIndex index(document, limits.repetition);
+    Resolver resolver(index, tower, reached);
+    set_parameters(index, resolver, limits, reached);
     const auto& solids = index.names(NameSpace::solid);
-    const auto known = solids.find(name);
+    const std::string plain = index.version() < 2 ? name : name.substr(0, name.find('('));
+    const auto known = solids.find(plain);
     if (known == solids.end()) {
-      const std::string near = index.nearest(NameSpace::solid, name);
-      index.fail(document.root(), "this file has no solid " + quoted_text(name),
+      const std::string near = index.nearest(NameSpace::solid, plain);
+      index.fail(document.root(), "this file has no solid " + quoted_text(plain),
                  near.empty() ? "solids are named under `solids`" : "did you mean `" + near + "`?");
     }
     if (place != nullptr) *place = document.place(known->second.key_begin);
-    Resolver resolver(index, tower, reached);
     solid = resolver.solid(reference_to(name));
   } catch (const Recorded&) {
   }
@@ -164,6 +179,7 @@ std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*se
   try {
     PlanIndex index(document, limits.repetition);
     Resolver resolver(index, tower, reached);
+    set_parameters(index, resolver, limits, reached);
     StepReader reader(index, resolver);
     (reader.*section)(plan);
   } catch (const Recorded&) {

@@ -5,7 +5,7 @@
 #include "number/tower.hpp"
 #include "plan/document.hpp"
 #include "plan/exact_plan.hpp"
-#include "plan/plan_index.hpp"
+#include "plan/parameters.hpp"
 
 #include <memory>
 #include <string>
@@ -17,18 +17,21 @@ struct ReadLimits {
   DocumentLimits document;
   NumberLimits numbers;
   RepetitionLimits repetition;
+  ParameterChoice parameters;
   FieldProgress progress;  ///< told what is adjoined to a plan's field
 };
 
 /// Reads a plan for `check`. Only what start, goal and steps use is adjoined to its field; every other name is checked in a
 /// field of its own. Throws InvalidPlan with all errors found, PlanLimit or LimitReached where a limit was reached and
 /// nothing is wrong besides.
-ExactPlan read_plan(std::string text, const ReadLimits& limits = {});
+/// `parameters`, where given, tells which values they have, also of a plan that is wrong otherwise.
+ExactPlan read_plan(std::string text, const ReadLimits& limits = {}, ParameterValues* parameters = nullptr);
 
-/// The names under `solids`, in order. Throws like read_plan for what cannot be read at all.
+/// The names under `solids`, in order, without those that have arguments. Throws like read_plan for what cannot be read at
+/// all.
 std::vector<std::string> solid_names(std::string text, const ReadLimits& limits = {});
 
-/// One solid of a plan file, its numbers in a tower of its own.
+/// One solid of a plan file, by its name, perhaps with values for its arguments; its numbers in a tower of its own.
 struct ReadSolid {
   std::shared_ptr<FieldTower> tower;
   SolidPointer solid;

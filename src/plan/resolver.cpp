@@ -111,7 +111,8 @@ Node Resolver::body_of(const Key& key) {
       frame = std::move(argument);
     }
   }
-  return written_out(*definition.value, frame);
+  // The value of a parameter may stand in a loop of `cases`.
+  return written_out(*definition.value, frame == nullptr ? definition.value->frame : frame);
 }
 
 template <class Value>

@@ -70,6 +70,12 @@ class Resolver final : public Scope {
   bool has_arguments(const std::string& name) const override;
   std::optional<Plane> plane_of_call(const std::string& name, const std::vector<ExactValue>& arguments) override;
   void aside(FieldTower& tower, const Aside& work) override;
+  /// The same for work on names alone.
+  void aside(const std::function<void(Scope&)>& work) {
+    aside(tower_, [&](Scope& scope, FieldTower&) { work(scope); });
+  }
+  /// Refuses names of the plan in a value; indices of loops around it may stand in it.
+  void refuse_names(const Node& node);
   std::optional<Plane> plane_of(const std::string& name) override;
   std::string nearest_name(const std::string& name) const override { return index_.nearest(NameSpace::value, name); }
   /// True iff a limit was reached, so that the plan will not be run.

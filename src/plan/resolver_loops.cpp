@@ -272,6 +272,21 @@ void Resolver::count_passes(const Node& node, const FramePointer& frame, bool ke
   }
 }
 
+void Resolver::refuse_names(const Node& node) {
+  if (node.is_sequence())
+    for (const Node::Entry& entry : node.entries) refuse_names(entry.value);
+  if (!node.is_scalar()) return;
+  const std::function<void(const Expression&)> check = [&](const Expression& at) {
+    const bool is_call = at.kind == Expression::Kind::call, is_name = at.kind == Expression::Kind::name;
+    if ((is_call && !is_function_name(at.text)) ||
+        (is_name && !is_reserved_name(at.text) && bound(node.frame, at.text) == nullptr))
+      throw ExpressionError("the values of a case use no names of the plan, such as `" + at.text + "`",
+                            "write the number itself, or an expression of numbers", at.offset, at.length);
+    for (const ExpressionPointer& operand : at.operands) check(*operand);
+  };
+  in_text(node, node.frame, [&] { check(index_.parsed(node.text)); });
+}
+
 // --- conditions and numbers -----------------------------------------------------------------------------------------------
 
 bool Resolver::holds(const Node& node, const FramePointer& frame) {

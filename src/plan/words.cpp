@@ -17,6 +17,9 @@ struct NewerWord {
 
 constexpr NewerWord newer_words[] = {
     {2, "a plan", "note"},
+    {2, "a plan", "parameters"},
+    {2, "a plan", "where"},
+    {2, "a plan", "cases"},
     {2, "a solid", "half-spaces"},
     {2, "a solid", "zonohedron"},
     {2, "a solid", "archimedean"},

@@ -162,8 +162,11 @@ std::vector<std::optional<std::size_t>> matched_plans(const std::vector<Reported
       free.erase(found);
     }
   };
-  match([](const ReportedPlan& plan) { return plan.path; });
-  match([](const ReportedPlan& plan) { return plan.digest; });
+  const auto with_case = [](const std::string& key, const ReportedPlan& plan) {
+    return key.empty() ? key : key + "\n" + std::to_string(plan.case_number);
+  };
+  match([&](const ReportedPlan& plan) { return with_case(plan.path, plan); });
+  match([&](const ReportedPlan& plan) { return with_case(plan.digest, plan); });
   if (old.size() == 1 && now.size() == 1) matches[0] = 0;
   return matches;
 }

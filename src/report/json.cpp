@@ -276,6 +276,8 @@ Json json(const CheckResult& result) {
   object["title"] = text(result.title);
   if (!result.source.empty()) object["source"] = text(result.source);
   if (!result.note.empty()) object["note"] = text(result.note);
+  if (result.case_number > 0) object["case"] = result.case_number;
+  if (!result.parameters.empty()) object["parameters"] = json(result.parameters);
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
   if (result.against) object["against"] = json(*result.against, result);
@@ -448,6 +450,7 @@ std::string one_or_list(const std::vector<Result>& results, const char* list_key
 }  // namespace
 
 std::string json_report(const std::vector<CheckResult>& results, bool always_list) {
+  for (const CheckResult& result : results) always_list = always_list || result.case_count > 0;
   return one_or_list(results, "plans", always_list);
 }
 std::string json_report(const std::vector<MeasureResult>& results) {

@@ -6,6 +6,7 @@
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/sentences.hpp"
+#include "report/verdict_text.hpp"
 
 #include <algorithm>
 #include <map>
@@ -70,8 +71,8 @@ class Suite {
     add("against", against_line(result_));
     add("shapes", shapes_text(result_));
     if (!properties.empty()) properties = "    <properties>\n" + properties + "    </properties>\n";
-    return "  <testsuite" + attribute("name", result_.plan) + counts.attributes() + " time=\"0\">\n" + properties + cases_ +
-           "  </testsuite>\n";
+    return "  <testsuite" + attribute("name", plan_and_case(result_)) + counts.attributes() + " time=\"0\">\n" + properties +
+           cases_ + "  </testsuite>\n";
   }
 
   Counts counts;

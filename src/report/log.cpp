@@ -74,7 +74,7 @@ std::string check_reports(const std::vector<CheckResult>& results, const TextSty
     if (!text.empty() && !(one_line && after_line)) text += "\n";
     if (one_line) {
       Layout out(style);
-      out.line(0, std::string("verified: ") + result.plan);
+      out.line(0, std::string("verified: ") + plan_and_case(result));
       if (result.against && result.against->any()) write_against(result, 2, &out);
       text += out.text();
     } else {

@@ -7,6 +7,7 @@
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
 #include "report/mends_text.hpp"
+#include "report/verdict_text.hpp"
 
 #include <algorithm>
 #include <string_view>
@@ -50,7 +51,8 @@ std::string code_block(const std::string& shown_lines) {
 }
 
 std::string verdict(const CheckResult& result) {
-  std::string line = std::string("**") + outcome_word(result.outcome) + "**: " + code_span(result.plan, most_of_path);
+  std::string line =
+      std::string("**") + outcome_word(result.outcome) + "**: " + code_span(plan_and_case(result), most_of_path);
   std::string counts;
   for (const auto& [code, count] : result.counts)
     counts += (counts.empty() ? "" : ", ") + code + " " + std::to_string(count);

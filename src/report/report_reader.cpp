@@ -21,7 +21,7 @@ constexpr int deepest = 100;
 // Paths of keys, without the lists between them and without the list `plans`.
 const std::set<std::string, std::less<>>& needed() {
   static const std::set<std::string, std::less<>> paths = [] {
-    std::set<std::string, std::less<>> all = {"format", "version", "plan", "plan_sha256", "outcome"};
+    std::set<std::string, std::less<>> all = {"format", "version", "plan", "plan_sha256", "case", "outcome"};
     for (const char* side : {"start", "goal"})
       for (const char* key : {"", ".volume", ".volume.exact", ".volume.decimal", ".dehn", ".dehn.text"})
         all.insert(std::string(side) + key);
@@ -180,6 +180,7 @@ ReportedPlan plan_of(const Json& json) {
   ReportedPlan plan;
   plan.path = text_of(json, "plan");
   plan.digest = optional_text_of(json, "plan_sha256");
+  if (const Json& which = member(json, "case"); !which.is_null()) plan.case_number = count_of(which, "case");
   plan.outcome = outcome_of(json);
   read_side(json, "start", &plan.start_volume, &plan.start_dehn);
   read_side(json, "goal", &plan.goal_volume, &plan.goal_dehn);

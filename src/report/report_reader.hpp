@@ -42,6 +42,7 @@ struct ReportedPiece {
 /// What a report tells of one plan, as far as two reports are compared by it.
 struct ReportedPlan {
   std::string path, digest;
+  std::size_t case_number = 0;  ///< of a plan with `cases`, from 1
   Outcome outcome = Outcome::failed;
   std::optional<Value> start_volume, goal_volume;
   std::string start_dehn, goal_dehn;  ///< empty where they are not told

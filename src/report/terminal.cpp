@@ -251,6 +251,7 @@ std::string headline(const CheckResult& result, const Lead& lead) {
   } else if (finding.line > 0) {
     text += fmt::format(":{}", finding.line);
   }
+  text += case_text(result);
   if (concerns_goal(finding) && finding.suspects.empty()) {
     text += ", the goal";
   } else {
@@ -276,8 +277,8 @@ std::string terminal_report(const CheckResult& result, const TextStyle& style) {
   Layout out(style);
   const bool refuted = result.outcome == Outcome::refuted && !result.findings.empty();
   const Lead lead = refuted ? lead_of(result) : Lead();
-  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", refuted ? headline(result, lead) : result.plan,
-                tint_of(result.outcome), Tint::bold);
+  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ",
+                refuted ? headline(result, lead) : plan_and_case(result), tint_of(result.outcome), Tint::bold);
   write_against(result, result.outcome == Outcome::verified ? 2 : 3, &out);
   write_title(result, &out);
   if (result.outcome == Outcome::verified) {

@@ -82,7 +82,8 @@ void write_pieces(const CheckResult& result, Layout* out) {
 
 std::string full_report(const CheckResult& result, const TextStyle& style) {
   Layout out(style);
-  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", result.plan, tint_of(result.outcome), Tint::bold);
+  out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", plan_and_case(result), tint_of(result.outcome),
+                Tint::bold);
   write_against(result, all_lines, &out);
   if (!result.title.empty()) out.paragraph(0, "", result.title);
   if (!result.source.empty()) out.paragraph(0, "", "source: " + result.source, Tint::plain, Tint::dim);

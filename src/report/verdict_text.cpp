@@ -71,4 +71,22 @@ std::string tally(const std::vector<CheckResult>& results) {
   return counted(results.size(), "plan") + text;
 }
 
+std::string case_text(const CheckResult& result) {
+  constexpr std::size_t most = 80;
+  std::string with;
+  for (const auto& [name, value] : result.parameters) {
+    with += (with.empty() ? " with " : ", ") + name + " = " + value;
+    if (with.size() > most) {
+      with = with.substr(0, most) + "...";
+      break;
+    }
+  }
+  if (result.case_number > 0) return ", case " + std::to_string(result.case_number) + with;
+  return with.empty() ? "" : "," + with;
+}
+
+std::string plan_and_case(const CheckResult& result) {
+  return result.plan + case_text(result);
+}
+
 }  // namespace cutproof

@@ -17,6 +17,12 @@ std::size_t finding_count(const CheckResult& result);
 /// A sentence or two: what the outcome says of the plan, and how far the run came. No text of the plan is in it.
 std::string verdict_sentence(const CheckResult& result);
 
+/// `, case 2 with n = 3, e = 1`: of a plan with `cases`; of one whose parameters were set `, with n = 3`; else empty. Behind
+/// the plan's path.
+std::string case_text(const CheckResult& result);
+/// The path and the case.
+std::string plan_and_case(const CheckResult& result);
+
 /// How often steps of this kind did something.
 std::size_t times_done(const CheckResult& result, const char* kind);
 

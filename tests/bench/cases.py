@@ -11,6 +11,7 @@ Usage: cases.py CASE [ARGUMENT...] > plan.yaml
                               two pieces share a number; needs the built `cutproof` to learn the names of the pieces
   tunnel PLANES               an L-shaped solid with a square tunnel, cut by random planes and put together elsewhere
   chain LENGTH                LENGTH alternating cuts and rotations of infinite order over a field of degree 2, then all back
+  sawn N                      what plans/cube-to-board.yaml does with its loops for N, written out
   four                        a slab cut into four pieces that make a longer one
 
 FIELD is Q or K; K stands for Q(sqrt(2), sqrt(3)), of degree 4. Random means a fixed seed.
@@ -132,7 +133,30 @@ def four():
             "      T.2.1: { translation: [2, -1, 0] }", "goal: { box: { size: [8, 1, 1] } }"]
 
 
-CASES = {each.__name__: each for each in (lattice, together, apart, tunnel, chain, four)}
+def sawn(size):
+    """What plans/cube-to-board.yaml does with its loops, written out."""
+    n = int(size)
+    lines = [f"start: {{ cube: {{ box: {{ size: [{n}, {n}, {n}] }} }} }}", "steps:"]
+
+    def part(whole, name, axis, at):
+        if at == n:
+            return f"  - {{ join: {whole}, as: {name} }}"
+        return f"  - {{ cut: {whole}, by: {{ equation: {axis} = {at} }}, into: [{whole}, {name}] }}"
+
+    for i in range(n):
+        lines.append(part("cube", "slab", "x", i + 1))
+        for j in range(n):
+            lines.append(part("slab", "rod", "y", j + 1))
+            for k in range(n):
+                lines.append(part("rod", "dice", "z", k + 1))
+                lines.append(f"  - {{ move: {{ dice: {{ translation: [{i * n + k - i}, 0, {-k - 1}] }} }} }}")
+                lines.append(f"  - {{ join: [{'row, ' if k > 0 else ''}dice], as: row }}")
+            lines.append(f"  - {{ join: [{'layer, ' if j > 0 else ''}row], as: layer }}")
+        lines.append(f"  - {{ join: [{'board, ' if i > 0 else ''}layer], as: board }}")
+    return lines + [f"  - {{ expect: {{ pieces: 1, volume: {{ board: {n ** 3} }} }} }}", f"goal: {{ box: {{ size: [{n * n}, {n}, 1], at: [0, 0, -1] }} }}"]
+
+
+CASES = {each.__name__: each for each in (lattice, together, apart, tunnel, chain, four, sawn)}
 
 
 def plan(case, *arguments):

@@ -39,6 +39,8 @@ def main():
             expect(run("plain_double", path), 0, "ok")
             if case[0] != "chain":  # whose numbers are not rational
                 expect(run("plain_nef", path), 0, "ok")
+        write(cases.plan("sawn", 2))
+        expect(run(PROGRAM, "check", path), 0, "verified")
         for case in (("together", 3, "K"), ("chain", 6)):
             write(cases.plan(*case))
             expect(run(PROGRAM, "check", path), 0, "verified")

@@ -44,6 +44,7 @@ def main(program, project, reporter):
             return 1
 
         paths = sorted([*(project / "plans").glob("*.yaml"), *(project / "plans" / "broken").glob("*.yaml")])
+        paths = [path for path in paths if b"\ncases:" not in path.read_bytes()]  # several results: tests/plans/check_families.py
         for number, path in enumerate(paths):
             plans += run("check", path, number)
             solids += run("measure", path, number)

@@ -14,7 +14,8 @@ Usage: run.py PROGRAM FILE...   Each file is a YAML list of cases. A case has a 
 
 and what is expected: `outcome` (verified when absent, invalid for the last kinds), `codes` (all findings, in order), `says` (in the message
 or hint of some finding, or a list of such texts), `report` (path in the JSON report -> value; `path~`: contains; `path=`: the same number;
-null: not there; `*` in a path: of each), `let` (definitions), `options` (of the program), and `findings`: all of them, in any order, each
+null: not there; `*` in a path: of each), `let` (definitions), `options` (of the program), `outcomes` of a plan with `cases`, of which `case` is
+the one that all else speaks of (the first when absent), and `findings`: all of them, in any order, each
 as `code@step:line:column(pieces)=volume`, of which everything after the code may be absent. Without `codes` or `findings` a verified
 plan has none, and of others only the outcome is looked at.
 """
@@ -161,6 +162,13 @@ def faults(case, report):
             yield f"{path} is {got!r}, not {wanted!r}"
 
 
+def cases_faults(case, entries):
+    """Plans with `cases` have an outcome for each."""
+    outcomes = [entry["outcome"] for entry in entries]
+    wanted = case.get("outcomes", outcomes[:1])
+    return [] if outcomes == wanted else [f"outcomes {outcomes}, not {wanted}"]
+
+
 def main():
     program, files = os.path.abspath(sys.argv[1]), sys.argv[2:]
     cases = []
@@ -190,16 +198,17 @@ def main():
                            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=900, check=False)
             with open(report, encoding="utf-8") as file:
                 whole = json.load(file)
-            reports.update((entry["plan"], entry) for entry in whole.get("plans", [whole]))
+            for entry in whole.get("plans", [whole]):
+                reports.setdefault(entry["plan"], []).append(entry)
     wrong = 0
     for name, case, alternatives, paths in plans:
-        found = [list(faults(case, reports[path])) for path in paths]
+        found = [list(faults(case, reports[path][case.get("case", 1) - 1])) + cases_faults(case, reports[path]) for path in paths]
         if [] in found:
             continue
         wrong += 1
         best = found[0] if len(found) == 1 else found[-1]
         print(f"{os.path.basename(name)}: {case['rule']}\n{alternatives[0]}" + "".join(f"  {fault}\n" for fault in best))
-        for finding in reports[paths[0]]["findings"][:4]:
+        for finding in reports[paths[0]][0]["findings"][:4]:
             print(f"  {finding['code']} {finding.get('line')}:{finding.get('column')} {finding['message']}")
     print(f"{len(cases)} rules, {len(plans)} plans, {wrong} wrong")
     return 1 if wrong or not plans else 0

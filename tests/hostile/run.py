@@ -36,7 +36,8 @@ def rows(folder):
 
 def check(program, path):
     run = subprocess.run([program, "check", path, "--report", "json=-"], capture_output=True, timeout=60)
-    return run.returncode, json.loads(run.stdout), run.stderr.decode("utf-8")
+    report = json.loads(run.stdout)
+    return run.returncode, report.get("plans", [report])[0], run.stderr.decode("utf-8")  # of a plan with cases the first
 
 
 def faults(program, folder, row):

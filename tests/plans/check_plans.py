@@ -104,7 +104,7 @@ def read_expected(path):
 
 def main():
     program, plans, options = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:]
-    good = sorted(plans.glob("*.yaml"))
+    good = sorted(plan for plan in plans.glob("*.yaml") if b"\ncases:" not in plan.read_bytes())  # these: check_families.py
     broken = sorted((plans / "broken").glob("*.yaml"))
     expected = read_expected(plans / "broken" / "expected.tsv")
     failures = 0

@@ -136,7 +136,7 @@ class Differences(AgainstTest):
         self.assertEqual(len(found["findings"]["gone"]), 2)
 
     def test_all_plans_against_themselves(self):
-        plans = [str(path) for path in (*sorted(PROJECT.glob("plans/broken/*.yaml")), *sorted(PROJECT.glob("plans/*.yaml"))[:10])]
+        plans = [str(path) for path in (*sorted(PROJECT.glob("plans/broken/*.yaml")), *sorted(PROJECT.glob("plans/*.yaml"))[:10]) if b"\ncases:" not in path.read_bytes()]
         old = self.report_of(*plans)
         done = self.run_program("check", *plans, "--against", old, "--report", f"json={self.path('new.json')}", "-q")
         self.assertEqual([plan["against"] for plan in self.read(self.path("new.json"))["plans"]], [{}] * len(plans))

@@ -123,7 +123,7 @@ class FormatTest(support.ProgramTest):
 class Formats(FormatTest):
     def test_all_plans(self):
         broken = sorted(str(path) for path in (PROJECT / "plans/broken").glob("*.yaml"))
-        good = sorted(str(path) for path in (PROJECT / "plans").glob("*.yaml"))
+        good = sorted(str(path) for path in (PROJECT / "plans").glob("*.yaml") if b"\ncases:" not in path.read_bytes())
         for plans in ([each] for each in broken):
             with self.subTest(plans):
                 reports = self.reports(*plans)

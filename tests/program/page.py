@@ -132,7 +132,7 @@ class PageTest(support.ProgramTest):
 
 class Pages(PageTest):
     def test_every_plan(self):
-        good = sorted(str(path) for path in (PROJECT / "plans").glob("*.yaml"))
+        good = sorted(str(path) for path in (PROJECT / "plans").glob("*.yaml") if b"\ncases:" not in path.read_bytes())
         broken = sorted(str(path) for path in (PROJECT / "plans/broken").glob("*.yaml"))
         for plans in [[each] for each in broken + good[:5]] + [good + broken]:
             with self.subTest(plans):

@@ -32,7 +32,8 @@ class Schema(support.ProgramTest):
         return report
 
     def test_check(self):
-        plans = [str(path) for path in (*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml")))]
+        plans = [str(path) for path in (*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml")))
+                 if b"\ncases:" not in path.read_bytes()]
         for plan in plans:
             self.report("check", plan)
         self.assertEqual(len(self.report("check", *plans)["plans"]), len(plans))

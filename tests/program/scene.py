@@ -151,6 +151,8 @@ class Plans(SceneTest):
     def test_every_plan(self):
         seen = 0
         for path in [*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml"))]:
+            if b"\ncases:" in path.read_bytes():
+                continue
             with self.subTest(path.name):
                 scene, report = self.both(str(path))
                 self.assertEqual([scene[key] for key in ("format", "version", "plan", "title", "outcome", "plan_sha256")],
@@ -204,6 +206,8 @@ class Plans(SceneTest):
         jsonschema.Draft7Validator.check_schema(schema)
         validator = jsonschema.Draft7Validator(schema)
         for path in [*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml"))]:
+            if b"\ncases:" in path.read_bytes():
+                continue
             self.run_program("check", str(path), "--report", "scene=" + self.path("scene.json"))
             validator.validate(json.loads(pathlib.Path(self.path("scene.json")).read_bytes()))
         self.run_program("check", self.plan(GOOD), self.plan(INVALID, "b.yaml"), "--report", "scene=" + self.path("scene.json"))

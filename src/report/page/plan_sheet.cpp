@@ -69,7 +69,7 @@ std::string rests_part(const Sheet& sheet) {
         fact("Dissection", in_page(result.dissection) +
                                (dissection_reason_of(result).empty() ? "" : ": " + in_page(dissection_reason_of(result))));
   }
-  std::string plan = in_page(result.plan);
+  std::string plan = in_page(plan_and_case(result));
   if (!result.plan_sha256.empty()) plan += "<br>SHA-256 <span class=\"digest\">" + in_page(result.plan_sha256) + "</span>";
   facts += fact("Plan", plan);
   facts += fact("Program", "cutproof " CUTPROOF_VERSION +
