@@ -72,8 +72,7 @@ CUTPROOF_WIRE_FIELDS(AngleFault, angle, found, expected)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, allowed, exceptions, faults, edges)
 CUTPROOF_WIRE_FIELDS(FindingFact, number, point, count, names, text)
 CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, statement, facts, message, hint, volume, box, corners,
-                     suspects, region, missing, excess, audit, excerpt, caret_length, path, pass, used_line,
-                     used_column)
+                     suspects, region, missing, excess, audit, excerpt, caret_length, path, pass, used_line, used_column)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(CertificateField, minimal_polynomial, root_between)
 CUTPROOF_WIRE_FIELDS(CertificateEdge, times, edge, first, second)
