@@ -74,7 +74,11 @@ std::string check_reports(const std::vector<CheckResult>& results, const TextSty
     if (!text.empty() && !(one_line && after_line)) text += "\n";
     if (one_line) {
       Layout out(style);
-      out.line(0, std::string("verified: ") + plan_and_case(result));
+      if (case_text(result).empty()) {
+        out.line(0, std::string("verified: ") + result.plan);
+      } else {
+        out.paragraph(0, "verified: ", plan_and_case(result));
+      }
       if (result.against && result.against->any()) write_against(result, 2, &out);
       text += out.text();
     } else {
