@@ -6,6 +6,9 @@
 
 namespace cutproof {
 
+// The public interface takes short texts by value, so that all of its functions read alike.
+// NOLINTBEGIN(performance-unnecessary-value-param)
+
 PlanValue PlanValue::list(std::vector<PlanValue> entries) {
   PlanValue result(Kind::list);
   for (PlanValue& entry : entries) result.add(std::move(entry));
@@ -288,5 +291,7 @@ Plan& Plan::goal(std::string name, plan::Solid solid) {
   section("goal", PlanValue::mapping()).add(std::move(name), solid.value());
   return *this;
 }
+
+// NOLINTEND(performance-unnecessary-value-param)
 
 }  // namespace cutproof
