@@ -208,7 +208,7 @@ void Resolver::mark_failed(const Key& key) {
   }
 }
 
-void Resolver::fail_cycle(std::vector<Key> chain) {
+void Resolver::fail_cycle(const std::vector<Key>& chain) {
   std::vector<std::pair<std::string, const Definition*>> circle;
   for (const Key& key : chain) {
     mark_failed(key);

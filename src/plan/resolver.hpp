@@ -129,7 +129,7 @@ class Resolver final : public Scope {
   /// Refuses a wrong number of values for a definition's arguments.
   static void check_count(const std::string& name, const Definition& definition, std::size_t count);
   void from_the_bottom(const Key& key);
-  [[noreturn]] void fail_cycle(std::vector<Key> chain);
+  [[noreturn]] void fail_cycle(const std::vector<Key>& chain);
   void mark_failed(const Key& key);
 
   /// Does work with expressions of a scalar whose names mean what the frame says, and places the errors in its text.
