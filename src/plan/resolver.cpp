@@ -138,7 +138,7 @@ Value Resolver::named(const Key& key, Memory<Value> Resolver::*memory_of, Value 
     if (const auto open = is_open(outer_->open_); open != outer_->open_.end()) {
       std::vector<Key> chain(open, outer_->open_.cend());
       chain.insert(chain.end(), open_.begin(), open_.end());
-      fail_cycle(std::move(chain));
+      fail_cycle(chain);
     }
   const std::uintptr_t here = stack_position();
   const std::uintptr_t used = here < bottom_ ? bottom_ - here : here - bottom_;
