@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Halves that were named the wrong way round, and planes that were shifted.
+// Halves that were named the wrong way round, planes that were shifted, and cuts that are missing.
 #include "mend/search.hpp"
-#include "number/print.hpp"
+#include "solid/congruence.hpp"
+#include "solid/edges.hpp"
 
 #include <algorithm>
 
@@ -46,10 +47,12 @@ std::vector<int> suspect_steps(const CheckResult& result) {
   return steps;
 }
 
-// The number that an equation such as `x + 2*y = 1` has on one side alone, and the side.
-const Node* equation_of(const PlanText& text, const Node* plane) {
+// What of a plane's text says where it lies: its equation, or all of it; of a name the definition. Null when not known.
+const Node* text_of_plane(const PlanText& text, const Node* plane) {
   if (plane != nullptr && plane->is_scalar()) plane = text.definition("planes", plane->text);
-  return plane == nullptr || !plane->is_mapping() ? nullptr : plane->find("equation");
+  if (plane == nullptr || !plane->is_mapping()) return nullptr;
+  const Node* equation = plane->find("equation");
+  return equation != nullptr && equation->is_scalar() ? equation : plane;
 }
 
 }  // namespace
@@ -75,30 +78,40 @@ void mend_halves(const Failure& failure) {
 }
 
 void mend_planes(const Failure& failure) {
-  constexpr std::size_t most_planes = 24;
+  constexpr std::size_t most_planes = 24, most_heights = 4000;
   for (std::size_t i = failure.plan->steps.size(); i-- > 0;) {
     const auto* cut = std::get_if<CutStep>(&failure.plan->steps[i].action);
     if (cut == nullptr || cut->planes.size() != 1 || failure.trials.done()) continue;
-    const Node* equation = equation_of(failure.text, failure.text.node_at(cut->plane_places.front()));
-    std::optional<Boundary> whole = failure.evidence->before_cut(static_cast<int>(i) + 1);
+    const int step = static_cast<int>(i) + 1;
+    const Node* written = text_of_plane(failure.text, failure.text.node_at(cut->plane_places.front()));
+    std::optional<Boundary> whole = failure.evidence->before_cut(step);
     // A piece that the plane misses is still whole.
     const auto missed = failure.evidence->index_of(cut->pieces.front().text);
     if (!whole && missed) whole = failure.evidence->boundary({*missed});
-    if (equation == nullptr || !equation->is_scalar() || !whole) continue;
+    if (written == nullptr || !whole) continue;
     const Plane& plane = cut->planes.front();
-    // Heights of corners of the piece, of the goal, and of the goal carried back by the motions of pieces that come from it.
+    // Heights of corners of the piece, and of goal, piece and neighbours carried back by the motions of what was cut here.
     std::vector<Number> heights;
-    const auto add = [&](const Vector3& point) { heights.push_back(dot(plane.normal, point)); };
+    const auto add = [&](const Vector3& point) {
+      if (heights.size() < most_heights) heights.push_back(dot(plane.normal, point));
+    };
     for (const Vector3& corner : whole->vertices) add(corner);
-    const std::vector<Vector3> corners = failure.evidence->goals().vertices;
+    std::vector<Vector3> corners = failure.evidence->goals().vertices;
+    for (const Vector3& corner : corners) add(corner);
     for (const BenchPiece& piece : failure.evidence->pieces()) {
-      const MoveEntry* entry = failure.evidence->last_move(piece);
-      if (entry == nullptr || heights.size() > 2000) continue;
-      const Motion back = entry->motion.inverse();
+      if (!missed && !failure.evidence->comes_from_cut(piece, step)) continue;
+      const Motion back = failure.evidence->since(piece, step).inverse();
       for (const Vector3& corner : corners) add(back(corner));
       for (const Vector3& corner : whole->vertices) add(back(corner));
     }
-    for (const Vector3& corner : corners) add(corner);
+    for (std::size_t k = 0; k < failure.evidence->pieces().size() && heights.size() < most_heights; ++k) {
+      const BenchPiece& piece = failure.evidence->pieces()[k];
+      if (!failure.evidence->comes_from_cut(piece, step)) continue;
+      const Motion back = failure.evidence->since(piece, step).inverse();
+      for (std::size_t other = 0; other < failure.evidence->pieces().size(); ++other)
+        if (other != k && heights.size() < most_heights)
+          for (const Vector3& corner : failure.evidence->boundary({other}).vertices) add(back(corner));
+    }
     // Nearest to the plane first; only planes that pass through the piece.
     Number lowest = heights.front(), highest = heights.front();
     for (const Vector3& corner : whole->vertices) {
@@ -116,31 +129,53 @@ void mend_planes(const Failure& failure) {
       if (tried == most_planes || failure.trials.done()) break;
       if (!(lowest < height) || !(height < highest) || height == plane.offset) continue;
       ++tried;
-      // The sides are divided by the leading coefficient, as people write them; the normal may not turn round.
-      std::string left;
-      Number scale(1);
-      for (int axis = 0; axis < 3; ++axis)
-        if (!coordinate(plane.normal, axis).is_zero()) {
-          scale = absolute(coordinate(plane.normal, axis));
-          break;
-        }
-      for (int axis = 0; axis < 3; ++axis) {
-        const Number factor = divide(coordinate(plane.normal, axis), scale);
-        if (factor.is_zero()) continue;
-        const char* name = axis == 0 ? "x" : axis == 1 ? "y" : "z";
-        const bool negative = factor == Number(-1);
-        if (factor == Number(1) || negative) {
-          left += (left.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ")) + std::string(name);
-        } else {
-          left += (left.empty() ? "" : " + ") + std::string("(") + to_exact(factor) + ")*" + name;
-        }
-      }
-      const std::string text = left + " = " + to_exact(divide(height, scale));
+      std::string text = equation_text(plane.normal, height);
+      if (written->is_mapping()) text = "{ equation: " + text + " }";
       failure.trials.mends({"plane",
-                            "shift the plane of step " + std::to_string(i + 1),
-                            {{equation->begin, equation->end, "\"" + text + "\""}},
+                            "shift the plane of step " + std::to_string(step),
+                            {{written->begin, written->end, text}},
                             Weight::number,
                             false});
+    }
+  }
+}
+
+void mend_missing_cut(const Failure& failure) {
+  constexpr std::size_t most_suspects = 20;
+  if (!failure.result->mends.empty()) return;  // one more cut would be a worse answer
+  const std::vector<Boundary> missing = failure.evidence->holes({});
+  if (missing.empty()) return;
+  std::string offcut = "offcut";
+  while (failure.text.text().find(offcut) != std::string::npos) offcut += "-x";
+  for (const std::size_t index : failure.suspects(most_suspects)) {
+    const std::string& name = failure.evidence->pieces()[index].name;
+    for (const Boundary& region : failure.evidence->excess(index)) {
+      const Number wanted = volume(region);
+      const SurfaceForm form(region);
+      for (const Boundary& hole : missing) {
+        if (failure.trials.done()) return;
+        if (volume(hole) != wanted) continue;
+        const auto motion = find_motion(form, SurfaceForm(hole), Sense::direct);
+        if (!motion) continue;
+        // The plane is one of the region's own, and exactly the region lies behind it.
+        for (const Facet& facet : region.facets) {
+          const Plane& plane = facet.plane;
+          const bool behind = std::all_of(region.vertices.begin(), region.vertices.end(), [&](const Vector3& corner) {
+            return compare(dot(plane.normal, corner), plane.offset) <= 0;
+          });
+          if (!behind) continue;
+          const auto halves = failure.evidence->halves(index, plane);
+          if (!halves || halves->second != wanted) continue;
+          const std::vector<TextEdit> edits = failure.text.added_steps(
+              {"cut: " + scalar_text(name) + ", by: { equation: " + equation_text(plane.normal, plane.offset) +
+                   " }, into: [" + scalar_text(name) + ", " + offcut + "]",
+               "move: { " + offcut + ": " + motion_text(*motion) + " }"});
+          if (!edits.empty() && failure.trials.mends({"cut", "cut `" + name + "` once more, and move what comes off", edits,
+                                                      Weight::addition, false}))
+            return;
+          break;  // other facets in this plane are the same cut
+        }
+      }
     }
   }
 }

@@ -24,6 +24,17 @@ Boundary together(const std::vector<Boundary>& surfaces) {
   return surfaces.size() < 2 ? all : normalised(all);
 }
 
+Boundary moved(Boundary surface, const Motion& motion) {
+  for (Vector3& corner : surface.vertices) corner = motion(corner);
+  for (Facet& facet : surface.facets) {
+    facet.plane = motion(facet.plane);
+    if (motion.is_proper()) continue;
+    // A mirror image runs round its faces the other way.
+    for (std::vector<int>& cycle : facet.cycles) std::reverse(cycle.begin(), cycle.end());
+  }
+  return normalised(surface);
+}
+
 Evidence::Evidence(const ExactPlan& plan, EngineChoice engine, std::size_t max_bits)
     : plan_(plan), engine_(make_engine(engine)) {
   CheckOptions options;
@@ -88,6 +99,40 @@ std::optional<Boundary> Evidence::before_cut(int step) const {
   return std::nullopt;
 }
 
+bool Evidence::comes_from_cut(const BenchPiece& piece, int step) const {
+  const auto known = cuts_.find(piece.identity);
+  return known != cuts_.end() && std::find(known->second.begin(), known->second.end(), step) != known->second.end();
+}
+
+int Evidence::step_of(const MoveEntry& entry) const {
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    const auto* move = std::get_if<MoveStep>(&plan_.steps[i].action);
+    if (move == nullptr || move->entries.empty()) continue;
+    if (&entry >= &move->entries.front() && &entry <= &move->entries.back()) return static_cast<int>(i) + 1;
+  }
+  return 0;
+}
+
+Motion Evidence::since(const BenchPiece& piece, int step) const {
+  Motion all;
+  for (const MoveEntry* entry : moves(piece))
+    if (step_of(*entry) > step) all = all.then(entry->motion);
+  return all;
+}
+
+std::vector<Boundary> Evidence::excess(std::size_t piece) const {
+  std::vector<Boundary> regions;
+  for (DifferenceRegion& region : engine_->compare({pieces_[piece].solid}, goals_).excess)
+    regions.push_back(std::move(region.region.boundary));
+  return regions;
+}
+
+std::optional<std::pair<Number, Number>> Evidence::halves(std::size_t piece, const Plane& plane) const {
+  const Halves halves = engine_->cut(pieces_[piece].solid, plane);
+  if (halves.positive == nullptr || halves.negative == nullptr) return std::nullopt;
+  return std::pair(engine_->volume(halves.positive), engine_->volume(halves.negative));
+}
+
 void Evidence::on_start(const std::vector<NamedSolid>&, const std::vector<Solid>& start, const std::vector<NamedSolid>&,
                         const std::vector<Solid>& goals) {
   start_ = start;
@@ -98,7 +143,12 @@ void Evidence::on_replaced(const std::vector<const BenchPiece*>& consumed, const
   if (consumed.size() != 1) return;  // what was joined has no way of its own
   cut_.emplace_back(step_, consumed.front()->solid);
   const std::vector<const MoveEntry*> way = moves(*consumed.front());
-  for (const BenchPiece* piece : made) moves_[piece->identity] = way;
+  std::vector<int> cuts = cuts_[consumed.front()->identity];
+  cuts.push_back(step_);
+  for (const BenchPiece* piece : made) {
+    moves_[piece->identity] = way;
+    cuts_[piece->identity] = cuts;
+  }
 }
 
 void Evidence::on_moved(const BenchPiece& piece, const Motion& motion) {

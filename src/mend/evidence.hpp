@@ -39,6 +39,15 @@ class Evidence final : public RunObserver {
   Number goal_volume() const;
   /// A piece before a cut takes it; none where no step cuts a piece of this name.
   std::optional<Boundary> before_cut(int step) const;
+  /// Whether the piece, or what it was cut from, was made by the cut of that step.
+  bool comes_from_cut(const BenchPiece& piece, int step) const;
+  /// What all motions of the piece after that step do together.
+  Motion since(const BenchPiece& piece, int step) const;
+  int step_of(const MoveEntry& entry) const;
+  /// What of one piece lies outside the goals, in connected regions.
+  std::vector<Boundary> excess(std::size_t piece) const;
+  /// Volumes of the halves of a piece, in front of the plane and behind it; none where the plane does not part it.
+  std::optional<std::pair<Number, Number>> halves(std::size_t piece, const Plane& plane) const;
 
   void on_start(const std::vector<NamedSolid>&, const std::vector<Solid>& start, const std::vector<NamedSolid>&,
                 const std::vector<Solid>& goals) override;
@@ -54,11 +63,15 @@ class Evidence final : public RunObserver {
   std::vector<BenchPiece> pieces_;
   std::vector<std::pair<int, Solid>> cut_;               // what each cut with one piece took
   std::map<long, std::vector<const MoveEntry*>> moves_;  // by the piece's identity
+  std::map<long, std::vector<int>> cuts_;                // the same: steps
   int step_ = 1;
   bool complete_ = false;
 };
 
 /// The surfaces as one: regions of points that belong together.
 Boundary together(const std::vector<Boundary>& surfaces);
+
+/// The surface of what a motion, or a reflection, makes of a solid.
+Boundary moved(Boundary surface, const Motion& motion);
 
 }  // namespace cutproof

@@ -46,6 +46,12 @@ void search(std::string_view text, const CheckSettings& settings, CheckResult* r
   if (result->outcome != Outcome::refuted) {
     const Failure failure{plan_text, nullptr, nullptr, result, trials};
     mend_as_told(failure);
+    if (result->outcome == Outcome::stopped) mend_angles(failure);
+    if (result->outcome == Outcome::invalid && result->findings.size() == 1) {
+      trials.begin_kind();
+      mend_numbers(failure);
+      mend_maps(failure, limits, plain);
+    }
     return;
   }
   const ExactPlan plan = read_plan(std::string(text), limits);
@@ -56,13 +62,14 @@ void search(std::string_view text, const CheckSettings& settings, CheckResult* r
   using Kinds = std::vector<void (*)(const Failure&)>;
   const bool sides_differ = failure.found("volume-differs") || failure.found("dehn-differs");
   const Kinds kinds = sides_differ ? Kinds{mend_numbers, mend_extra_pieces, mend_goal_size}
-                                   : Kinds{mend_motions,     mend_halves,  mend_mirrored, mend_exchanged,
-                                           mend_steps_apart, mend_numbers, mend_planes,   mend_goal_place};
+                                   : Kinds{mend_motions, mend_halves, mend_mirrored,    mend_exchanged, mend_steps_apart,
+                                           mend_numbers, mend_planes, mend_missing_cut, mend_goal_place};
   for (const auto kind : kinds) {
     if (trials.all_done()) break;
     trials.begin_kind();
     kind(failure);
   }
+  if (!sides_differ) tell_what_fits(failure);
 }
 
 }  // namespace

@@ -20,6 +20,20 @@ std::string in_quotes(const std::string& name) {
   return "`" + name + "`";
 }
 
+// `a`, `b` and `c`.
+std::string quoted_list(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + in_quotes(names[i]);
+  return text;
+}
+
+std::string only_mirror_image_fits(const std::vector<std::string>& names) {
+  return (names.size() == 1
+              ? "only the mirror image of " + in_quotes(names.front()) + " fits the hole: no motion can put it there"
+              : "only the mirror images of " + quoted_list(names) + " fit the holes: no motion can put them there");
+}
+
 // Motions that carry the surface onto one of the holes, or onto all of them as one.
 std::vector<Motion> into_holes(const Boundary& piece, const std::vector<Boundary>& holes, Sense sense) {
   const Number wanted = volume(piece);
@@ -96,23 +110,7 @@ bool propose_move(const Failure& failure, const MoveEntry& entry, const Motion& 
   return failure.trials.mends({kind, words, {followed_by(failure.text, *node, entry.motion, then)}, Weight::change, false});
 }
 
-// Behind the last step, or in a `move` of the plan, a motion of a piece that has none.
-std::vector<TextEdit> added_step(const PlanText& text, const std::string& piece, const Motion& motion) {
-  const Node* steps = text.root().find("steps");
-  const std::string entry = piece + ": " + motion_text(motion);
-  if (steps == nullptr || !steps->is_sequence()) return {};
-  if (text.text()[steps->begin] == '[') {
-    const std::string comma = steps->entries.empty() ? "" : ", ";
-    return {{steps->end - 1, steps->end - 1, comma + "{ move: { " + entry + " } }"}};
-  }
-  if (steps->entries.empty()) return {};
-  std::size_t at = steps->entries.back().value.end;
-  while (at > 0 && (text.text()[at - 1] == '\n' || text.text()[at - 1] == '\r' || text.text()[at - 1] == ' ')) --at;
-  const std::size_t line_end = std::min(text.text().find('\n', at), text.text().size());
-  const int column = text.place(steps->begin).column;
-  return {{line_end, line_end, "\n" + std::string(static_cast<std::size_t>(column - 1), ' ') + "- move: { " + entry + " }"}};
-}
-
+// In a `move` of the plan, a motion of a piece that has none.
 std::vector<TextEdit> added_entry(const PlanText& text, const Step& step, const std::string& piece, const Motion& motion) {
   const Node* node = text.mapping_with_key_at(step.place);
   const Node* move = node == nullptr ? nullptr : node->find("move");
@@ -138,15 +136,24 @@ std::vector<std::size_t> moved_by(const Failure& failure, const MoveEntry* entry
   return pieces;
 }
 
-void move_as_well(const Failure& failure, const std::string& piece, const Motion& motion) {
-  const std::string words = "move " + in_quotes(piece) + " as well";
-  for (auto step = failure.plan->steps.rbegin(); step != failure.plan->steps.rend(); ++step) {
-    if (std::get_if<MoveStep>(&step->action) == nullptr) continue;
-    const std::vector<TextEdit> edits = added_entry(failure.text, *step, piece, motion);
+// `motion` is what is to happen at the end; in an earlier step it is carried back through the motions that follow.
+void move_as_well(const Failure& failure, const BenchPiece& piece, const Motion& motion) {
+  const std::string words = "move " + in_quotes(piece.name) + " as well";
+  const std::vector<const MoveEntry*>& moves = failure.evidence->moves(piece);
+  for (int step = static_cast<int>(failure.plan->steps.size()); step > 0; --step) {
+    const Step& there = failure.plan->steps[static_cast<std::size_t>(step) - 1];
+    if (std::get_if<CutStep>(&there.action) != nullptr && failure.evidence->comes_from_cut(piece, step)) break;
+    const bool moved_there = std::any_of(moves.begin(), moves.end(),
+                                         [&](const MoveEntry* entry) { return failure.evidence->step_of(*entry) == step; });
+    if (std::get_if<MoveStep>(&there.action) == nullptr || moved_there) continue;
+    const Motion since = failure.evidence->since(piece, step);
+    const std::vector<TextEdit> edits =
+        added_entry(failure.text, there, piece.name, since.then(motion).then(since.inverse()));
     if (!edits.empty() && failure.trials.mends({"motion", words, edits, Weight::addition, false})) return;
     break;
   }
-  const std::vector<TextEdit> edits = added_step(failure.text, piece, motion);
+  const std::vector<TextEdit> edits =
+      failure.text.added_steps({"move: { " + piece.name + ": " + motion_text(motion) + " }"});
   if (!edits.empty()) failure.trials.mends({"motion", words, edits, Weight::addition, false});
 }
 
@@ -176,14 +183,39 @@ void mend_motions(const Failure& failure) {
       }
       later = entry.motion.then(later);
     }
-    if (!moves.empty() || failure.trials.done()) continue;
     for (const Motion& motion :
          into_holes(failure.evidence->boundary({index}), failure.evidence->holes({index}), Sense::direct)) {
-      if (motion.is_identity() || failure.result->mends.size() != found) break;
-      move_as_well(failure, piece.name, motion);
+      if (motion.is_identity() || failure.result->mends.size() != found || failure.trials.done()) break;
+      move_as_well(failure, piece, motion);
     }
   }
 }
+
+namespace {
+
+// A motion that does to the piece at that entry what puts it into its hole at the end, and whether only a reflection would.
+struct IntoHole {
+  std::optional<Motion> proper;
+  bool only_mirrored = false;
+};
+
+IntoHole instead_of(const Failure& failure, std::size_t index, const MoveEntry& entry) {
+  const BenchPiece& piece = failure.evidence->pieces()[index];
+  const Motion later = failure.evidence->since(piece, failure.evidence->step_of(entry));
+  const Boundary lies = failure.evidence->boundary({index});
+  const SurfaceForm before(moved(lies, entry.motion.then(later).inverse()));
+  const Number wanted = volume(lies);
+  IntoHole found;
+  for (const Boundary& hole : failure.evidence->holes({index})) {
+    if (volume(hole) != wanted) continue;
+    const SurfaceForm there(moved(hole, later.inverse()));
+    if (const auto motion = find_motion(before, there, Sense::direct)) return {motion, false};
+    found.only_mirrored = found.only_mirrored || find_motion(before, there, Sense::mirrored).has_value();
+  }
+  return found;
+}
+
+}  // namespace
 
 void mend_mirrored(const Failure& failure) {
   if (!failure.found("mirrored")) return;
@@ -191,65 +223,123 @@ void mend_mirrored(const Failure& failure) {
   bool all = true;
   for (Finding& finding : failure.result->findings) {
     if (finding.code != "mirrored") continue;
-    std::string only_mirrored;
+    std::vector<std::string> only_mirrored;
     for (const std::string& name : finding.pieces) {
       const auto index = failure.evidence->index_of(name);
-      const MoveEntry* entry = index ? failure.evidence->last_move(failure.evidence->pieces()[*index]) : nullptr;
+      const MoveEntry* entry = nullptr;
+      if (index)
+        for (const MoveEntry* each : failure.evidence->moves(failure.evidence->pieces()[*index]))
+          if (!each->motion.is_proper() && each->motion_place.line == finding.line &&
+              each->motion_place.column == finding.column)
+            entry = each;
       const Node* node = entry == nullptr ? nullptr : failure.text.node_at(entry->motion_place);
-      if (node == nullptr || entry->motion.is_proper()) {
+      if (node == nullptr) {
         all = false;
         continue;
       }
-      const Boundary lies = failure.evidence->boundary({*index});
-      Boundary before = lies;
-      const Motion back = entry->motion.inverse();
-      for (Vector3& corner : before.vertices) corner = back(corner);
-      for (Facet& facet : before.facets) {  // a mirror image runs round its faces the other way
-        facet.plane = back(facet.plane);
-        for (std::vector<int>& cycle : facet.cycles) std::reverse(cycle.begin(), cycle.end());
-      }
-      const SurfaceForm was(normalised(before));
-      std::optional<Motion> proper;
-      for (const Boundary& hole : failure.evidence->holes({*index})) {
-        if (volume(hole) != volume(lies)) continue;
-        const SurfaceForm there(hole);
-        if (!proper) proper = find_motion(was, there, Sense::direct);
-        if (!proper && find_motion(was, there, Sense::mirrored)) only_mirrored = name;
-      }
-      if (proper) {
-        edits.push_back({node->begin, node->end, motion_text(*proper)});
-      } else {
+      const IntoHole found = instead_of(failure, *index, *entry);
+      if (found.only_mirrored) only_mirrored.push_back(name);
+      if (!found.proper) {
         all = false;
+        continue;
       }
+      // Pieces that share the motion get the same one, or none.
+      const std::string text = motion_text(*found.proper);
+      const auto known =
+          std::find_if(edits.begin(), edits.end(), [&](const TextEdit& edit) { return edit.begin == node->begin; });
+      if (known == edits.end()) edits.push_back({node->begin, node->end, text});
     }
-    if (!only_mirrored.empty())
-      finding.hint = "only the mirror image of " + in_quotes(only_mirrored) +
-                     " fits the hole: no motion can put it there; `mirror: allow` would permit it";
+    if (!only_mirrored.empty()) finding.hint = only_mirror_image_fits(only_mirrored) + "; `mirror: allow` would permit it";
   }
   if (all && !edits.empty())
     failure.trials.mends(
         {"mirror", "use proper motions, which put the pieces into the same places", edits, Weight::change, false});
 }
 
+namespace {
+
+// The entries of one step that moved one piece and the other one, each its own.
+std::vector<std::pair<const MoveEntry*, const MoveEntry*>> entries_of_one_step(const Failure& failure, std::size_t one,
+                                                                               std::size_t other) {
+  std::vector<std::pair<const MoveEntry*, const MoveEntry*>> pairs;
+  for (const MoveEntry* a : failure.evidence->moves(failure.evidence->pieces()[one]))
+    for (const MoveEntry* b : failure.evidence->moves(failure.evidence->pieces()[other]))
+      if (a != b && failure.evidence->step_of(*a) == failure.evidence->step_of(*b)) pairs.emplace_back(a, b);
+  return pairs;
+}
+
+// Each of the two is carried into a hole that both leave: the last motion of its own that each has is followed by another.
+void into_two_holes(const Failure& failure, const MoveEntry& a, std::size_t one, const MoveEntry& b, std::size_t other) {
+  const std::vector<Boundary> holes = failure.evidence->holes({one, other});
+  if (holes.size() != 2) return;
+  const auto edits_for = [&](const MoveEntry& entry, std::size_t index, const Boundary& hole) {
+    std::vector<std::vector<TextEdit>> choices;
+    const BenchPiece& piece = failure.evidence->pieces()[index];
+    const Node* node = failure.text.node_at(entry.motion_place);
+    const Motion later = failure.evidence->since(piece, failure.evidence->step_of(entry));
+    for (const Motion& motion : into_holes(failure.evidence->boundary({index}), {hole}, Sense::direct)) {
+      if (node == nullptr || !choices.empty()) break;
+      choices.push_back({followed_by(failure.text, *node, entry.motion, later.then(motion).then(later.inverse()))});
+    }
+    return choices;
+  };
+  for (const std::size_t first : {std::size_t{0}, std::size_t{1}}) {
+    if (failure.trials.done()) return;
+    const auto for_one = edits_for(a, one, holes[first]), for_other = edits_for(b, other, holes[1 - first]);
+    if (for_one.empty() || for_other.empty()) continue;
+    std::vector<TextEdit> edits = for_one.front();
+    edits.insert(edits.end(), for_other.front().begin(), for_other.front().end());
+    failure.trials.mends({"exchange",
+                          "change the motions of " + in_quotes(failure.evidence->pieces()[one].name) + " and " +
+                              in_quotes(failure.evidence->pieces()[other].name) + ", each into the hole of the other",
+                          edits, Weight::change, false});
+  }
+}
+
+}  // namespace
+
 void mend_exchanged(const Failure& failure) {
   const std::vector<std::size_t> suspects = failure.suspects(8);
-  const auto node_of = [&](std::size_t index) -> const Node* {
-    const MoveEntry* entry = failure.evidence->last_move(failure.evidence->pieces()[index]);
-    return entry == nullptr ? nullptr : failure.text.node_at(entry->motion_place);
+  const auto each_pair = [&](auto use) {
+    for (std::size_t i = 0; i < suspects.size(); ++i)
+      for (std::size_t k = i + 1; k < suspects.size(); ++k)
+        for (const auto& [a, b] : entries_of_one_step(failure, suspects[i], suspects[k]))
+          if (!failure.trials.done()) use(*a, suspects[i], *b, suspects[k]);
   };
-  for (std::size_t i = 0; i < suspects.size(); ++i) {
-    for (std::size_t k = i + 1; k < suspects.size(); ++k) {
-      if (failure.trials.done()) return;
-      const Node *a = node_of(suspects[i]), *b = node_of(suspects[k]);
-      if (a == nullptr || b == nullptr || a == b) continue;
-      const std::string& one = failure.evidence->pieces()[suspects[i]].name;
-      const std::string& other = failure.evidence->pieces()[suspects[k]].name;
-      failure.trials.mends({"exchange",
-                            "exchange the motions of " + in_quotes(one) + " and " + in_quotes(other),
-                            {{a->begin, a->end, failure.text.source(*b)}, {b->begin, b->end, failure.text.source(*a)}},
-                            Weight::change,
-                            false});
-    }
+  const std::size_t before = failure.result->mends.size();
+  each_pair([&](const MoveEntry& a, std::size_t one, const MoveEntry& b, std::size_t other) {
+    const Node *here = failure.text.node_at(a.motion_place), *there = failure.text.node_at(b.motion_place);
+    if (here == nullptr || there == nullptr) return;
+    failure.trials.mends(
+        {"exchange",
+         "exchange the motions of " + in_quotes(failure.evidence->pieces()[one].name) + " and " +
+             in_quotes(failure.evidence->pieces()[other].name),
+         {{here->begin, here->end, failure.text.source(*there)}, {there->begin, there->end, failure.text.source(*here)}},
+         Weight::change,
+         false});
+  });
+  if (failure.result->mends.size() > before) return;
+  each_pair([&](const MoveEntry& a, std::size_t one, const MoveEntry& b, std::size_t other) {
+    into_two_holes(failure, a, one, b, other);
+  });
+}
+
+void tell_what_fits(const Failure& failure) {
+  if (!failure.result->mends.empty()) return;
+  for (Finding& finding : failure.result->findings) {
+    const bool tells = finding.code == "overlap" || finding.code == "missing" || finding.code == "excess";
+    if (!tells || !finding.hint.empty() || finding.suspects.empty()) continue;
+    const auto index = failure.evidence->index_of(finding.suspects.front().piece);
+    if (!index) continue;
+    const Boundary piece = failure.evidence->boundary({*index});
+    const std::vector<Boundary> holes = failure.evidence->holes({*index});
+    if (holes.empty() || !into_holes(piece, holes, Sense::direct).empty()) continue;
+    const std::string name = finding.suspects.front().piece;
+    finding.hint = !into_holes(piece, holes, Sense::mirrored).empty()
+                       ? only_mirror_image_fits({name})
+                       : "no motion puts " + in_quotes(name) +
+                             " into a hole that the others leave: look at the cuts that made it, or at another piece";
+    break;
   }
 }
 

@@ -7,6 +7,7 @@
 #include <map>
 #include <numeric>
 #include <set>
+#include <string_view>
 
 namespace cutproof {
 namespace {
@@ -96,11 +97,18 @@ std::vector<std::string> meant_by(const std::string& decimal) {
   std::stable_sort(candidates.begin(), candidates.end(),
                    [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
   std::vector<std::string> texts;
-  for (const Candidate& candidate : candidates) {
-    const bool needs_brackets = candidate.text.find_first_of("+-*/^ ") != std::string::npos;
-    texts.push_back(needs_brackets ? "(" + candidate.text + ")" : candidate.text);
-  }
+  for (const Candidate& candidate : candidates) texts.push_back(candidate.text);
   return texts;
+}
+
+// In brackets, unless nothing else is at that place that they would have to part it from.
+std::string written_at(const std::string& text, std::size_t place, std::size_t size, const std::string& expression) {
+  const std::size_t before = text.find_last_not_of(' ', place == 0 ? 0 : place - 1);
+  const std::size_t after = text.find_first_not_of(' ', place + size);
+  const bool begins = before == std::string::npos || std::string_view(":[,\"").find(text[before]) != std::string_view::npos;
+  const bool ends = after == std::string::npos || std::string_view("\r\n,]}#\"").find(text[after]) != std::string_view::npos;
+  const bool simple = expression.find_first_of("+-*/^ ") == std::string::npos;
+  return simple || (begins && ends) ? expression : "(" + expression + ")";
 }
 
 }  // namespace
@@ -123,7 +131,9 @@ void mend_numbers(const Failure& failure) {
       if (failure.trials.done()) return;
       const std::string words = "write " + candidate + " for " + literal.text;
       std::vector<TextEdit> everywhere;
-      for (const std::size_t place : literal.places) everywhere.push_back({place, place + literal.text.size(), candidate});
+      for (const std::size_t place : literal.places)
+        everywhere.push_back(
+            {place, place + literal.text.size(), written_at(failure.text.text(), place, literal.text.size(), candidate)});
       if (failure.trials.mends({"number", words, everywhere, Weight::number, false})) break;
       if (everywhere.size() == 1) continue;
       for (const TextEdit& edit : everywhere) failure.trials.mends({"number", words, {edit}, Weight::number, false});
@@ -145,6 +155,42 @@ void mend_as_told(const Failure& failure) {
     if (written.find_first_of("0123456789") == std::string::npos || instead.find_first_of("0123456789") == std::string::npos)
       continue;
     failure.trials.mends({"number", "write " + instead + " for " + written, {{begin, end, instead}}, Weight::number, false});
+  }
+}
+
+namespace {
+
+void find_angles(const Node& node, std::vector<const Node*>* found) {
+  for (const Node::Entry& entry : node.entries) {
+    if (entry.key == "angle" && entry.value.is_scalar()) found->push_back(&entry.value);
+    find_angles(entry.value, found);
+  }
+}
+
+}  // namespace
+
+void mend_angles(const Failure& failure) {
+  if (!failure.found("limit-reached")) return;
+  failure.trials.begin_kind();
+  std::vector<const Node*> angles;
+  find_angles(failure.text.root(), &angles);
+  for (const Node* angle : angles) {
+    const std::string written = failure.text.source(*angle);
+    const std::string sign = written.substr(0, 1) == "-" ? "-" : "";
+    // Those of the plan's other turns first.
+    std::vector<std::string> likely;
+    for (const Node* other : angles) likely.push_back(failure.text.source(*other));
+    for (const char* each : {"180 deg", "90 deg", "120 deg", "60 deg", "45 deg", "30 deg", "72 deg", "36 deg"})
+      likely.push_back(sign + each);
+    for (const std::string& each : likely) {
+      if (failure.trials.done()) return;
+      if (each == written) continue;
+      failure.trials.mends({"motion",
+                            "turn by " + each + " and not by " + written,
+                            {{angle->begin, angle->end, each}},
+                            Weight::number,
+                            false});
+    }
   }
 }
 

@@ -29,6 +29,14 @@ const Node* find_key(const Node& node, const Places& places, const TextPlace& wa
   return nullptr;
 }
 
+const Node* find_around(const Node& node, const Node& value) {
+  for (const Node::Entry& entry : node.entries) {
+    if (&entry.value == &value) return node.is_mapping() && node.entries.size() == 1 ? &node : nullptr;
+    if (const Node* found = find_around(entry.value, value)) return found;
+  }
+  return nullptr;
+}
+
 std::vector<std::string> lines_of(std::string_view text) {
   std::vector<std::string> lines;
   while (!text.empty()) {
@@ -61,6 +69,30 @@ const Node* PlanText::node_at(const TextPlace& place) const {
 
 const Node* PlanText::mapping_with_key_at(const TextPlace& place) const {
   return find_key(root(), document_.places(), place);
+}
+
+const Node* PlanText::mapping_around(const Node& value) const {
+  return find_around(root(), value);
+}
+
+std::vector<TextEdit> PlanText::added_steps(const std::vector<std::string>& added) const {
+  const Node* steps = root().find("steps");
+  if (steps == nullptr || !steps->is_sequence()) return {};
+  std::string text;
+  if (text_[steps->begin] == '[') {
+    for (const std::string& step : added) text += (steps->entries.empty() && text.empty() ? "{ " : ", { ") + step + " }";
+    return {{steps->end - 1, steps->end - 1, text}};
+  }
+  if (steps->entries.empty()) return {};
+  std::size_t at = steps->entries.back().value.end;
+  while (at > 0 && (text_[at - 1] == '\n' || text_[at - 1] == '\r' || text_[at - 1] == ' ')) --at;
+  const std::size_t line_end = std::min(text_.find('\n', at), text_.size());
+  const std::string indent(static_cast<std::size_t>(place(steps->begin).column - 1), ' ');
+  for (const std::string& step : added) {
+    const bool one_key = step.rfind("move:", 0) == 0;
+    text += "\n" + indent + "- " + (one_key ? step : "{ " + step + " }");
+  }
+  return {{line_end, line_end, text}};
 }
 
 const Node* PlanText::definition(std::string_view section, const std::string& name) const {
@@ -99,7 +131,18 @@ Mend PlanText::told(std::vector<TextEdit> edits) const {
       if (edit.end > edit.begin) end = std::max(end, line_end(edit.end - 1));
     }
     if (done < end) after += text_.substr(done, end - done);
-    mend.lines.push_back({place(begin).line, lines_of(std::string_view(text_).substr(begin, end - begin)), lines_of(after)});
+    MendLines lines{place(begin).line, lines_of(std::string_view(text_).substr(begin, end - begin)), lines_of(after)};
+    // Only what differs, as where whole lines are put behind one that stays.
+    while (!lines.before.empty() && !lines.after.empty() && lines.before.front() == lines.after.front()) {
+      lines.before.erase(lines.before.begin());
+      lines.after.erase(lines.after.begin());
+      ++lines.line;
+    }
+    while (!lines.before.empty() && !lines.after.empty() && lines.before.back() == lines.after.back()) {
+      lines.before.pop_back();
+      lines.after.pop_back();
+    }
+    mend.lines.push_back(std::move(lines));
   }
   return mend;
 }
@@ -111,6 +154,26 @@ std::string scalar_text(const std::string& expression) {
 std::string vector_text(const Vector3& vector) {
   return "[" + scalar_text(to_exact(vector.x)) + ", " + scalar_text(to_exact(vector.y)) + ", " +
          scalar_text(to_exact(vector.z)) + "]";
+}
+
+std::string equation_text(const Vector3& normal, const Number& offset) {
+  // The sides are divided by the leading coefficient; the normal may not turn round.
+  Number scale(1);
+  for (int axis = 2; axis >= 0; --axis)
+    if (!coordinate(normal, axis).is_zero()) scale = absolute(coordinate(normal, axis));
+  std::string left;
+  for (int axis = 0; axis < 3; ++axis) {
+    const Number factor = divide(coordinate(normal, axis), scale);
+    if (factor.is_zero()) continue;
+    const char* name = axis == 0 ? "x" : axis == 1 ? "y" : "z";
+    const bool negative = factor == Number(-1);
+    if (factor == Number(1) || negative) {
+      left += (left.empty() ? (negative ? "-" : "") : (negative ? " - " : " + ")) + std::string(name);
+    } else {
+      left += (left.empty() ? "" : " + ") + std::string("(") + to_exact(factor) + ")*" + name;
+    }
+  }
+  return "\"" + left + " = " + to_exact(divide(offset, scale)) + "\"";
 }
 
 std::string motion_text(const Motion& motion) {

@@ -34,8 +34,14 @@ class PlanText {
   const Node* node_at(const TextPlace& place) const;
   /// The mapping that has a key there; null when there is none. A step is found by the place of its kind.
   const Node* mapping_with_key_at(const TextPlace& place) const;
+  /// The mapping with exactly one key whose value is that node, such as `{ map: ... }`; null when there is none.
+  const Node* mapping_around(const Node& value) const;
   /// The definition of a name in a section such as `motions`; null when there is none.
   const Node* definition(std::string_view section, const std::string& name) const;
+
+  /// Edits that put steps behind the last one, each as it stands in a flow collection without the outer braces, such as
+  /// `move: { A: ... }`; none where the plan's steps are of no form that is known here.
+  std::vector<TextEdit> added_steps(const std::vector<std::string>& steps) const;
 
   /// The text with these edits, which do not overlap.
   std::string edited(std::vector<TextEdit> edits) const;
@@ -50,6 +56,8 @@ class PlanText {
 /// Texts in the plan language, fit for any place in a flow collection.
 std::string scalar_text(const std::string& expression);
 std::string vector_text(const Vector3& vector);
+/// `"x + 2*y = 3"`, in quotes: the plane with the same normal up to a positive factor, which is chosen as people write it.
+std::string equation_text(const Vector3& normal, const Number& offset);
 /// A motion by its translation, by axis and angle where the angle is a rational multiple of pi, or by a map of points.
 /// InvalidInput for a motion that is not proper.
 std::string motion_text(const Motion& motion);

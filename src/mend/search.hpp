@@ -5,6 +5,7 @@
 #include "mend/evidence.hpp"
 #include "mend/plan_text.hpp"
 #include "mend/trials.hpp"
+#include "plan/read_plan.hpp"
 
 #include <string>
 #include <vector>
@@ -29,15 +30,24 @@ void mend_motions(const Failure& failure);
 void mend_mirrored(const Failure& failure);
 void mend_exchanged(const Failure& failure);
 void mend_steps_apart(const Failure& failure);
+/// Where nothing was found: that no motion, or only a reflection, puts the likeliest piece into a hole, as a hint.
+void tell_what_fits(const Failure& failure);
+
+// maps.cpp
+/// A map of points that is no motion, which makes a plan invalid: the motion that puts the piece into its hole.
+void mend_maps(const Failure& failure, const ReadLimits& limits, const CheckSettings& settings);
 
 // cuts.cpp
 void mend_halves(const Failure& failure);
 void mend_planes(const Failure& failure);
+void mend_missing_cut(const Failure& failure);
 
 // numbers.cpp
 /// A decimal that stands for a radical, and what a message about the text says should be written.
 void mend_numbers(const Failure& failure);
 void mend_as_told(const Failure& failure);
+/// Other angles, where one made a field too large.
+void mend_angles(const Failure& failure);
 
 // sides.cpp: start and goal.
 void mend_goal_place(const Failure& failure);

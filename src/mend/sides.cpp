@@ -118,7 +118,7 @@ void mend_extra_pieces(const Failure& failure) {
   const Node* start = failure.text.root().find("start");
   if (start == nullptr || !start->is_mapping() || start->entries.size() < 2) return;
   for (const BenchPiece& piece : failure.evidence->pieces()) {
-    if (piece.placed.step != 0 || failure.trials.done()) continue;
+    if (failure.trials.done()) return;
     const bool lies_outside =
         std::any_of(failure.result->findings.begin(), failure.result->findings.end(), [&](const Finding& f) {
           return (f.code == "excess" || f.code == "overlap") &&

@@ -194,7 +194,8 @@ std::vector<Line> lines_of(std::vector<const Finding*> findings, const Lead& lea
 void write_line(const std::string& label, const std::string& what, const std::string& where, Layout* out) {
   constexpr std::size_t where_column = 40, least_room = 40;
   const std::size_t used = display_width(label) + display_width(escaped(what));
-  if (where.empty() || (out->width() < where_column + least_room && used + 2 + where.size() > out->width())) {
+  const bool narrow = out->width() < where_column + least_room || used + 2 > where_column;
+  if (where.empty() || (narrow && used + 2 + where.size() > out->width())) {
     out->paragraph(0, label, what, Tint::red, Tint::red);
     if (!where.empty()) out->paragraph(static_cast<int>(display_width(label)) + 2, "", where, Tint::plain, Tint::red);
     return;

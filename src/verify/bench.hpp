@@ -28,6 +28,8 @@ struct BenchPiece {
   long identity = 0;   ///< for lineage: which overlaps were reported already
   bool stale = false;  ///< should be gone by now, had every earlier step run fully
   Placement placed;    ///< its last motion, else what made it
+  /// Of the motions before that since it was cut or laid down the last ones, in their order.
+  std::vector<Placement> earlier;
 };
 
 /// Input that only the run shows to be without meaning; ends the run as `invalid`.

@@ -81,7 +81,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
         ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
   }
   shapes.give_to(&result);
-  rank_suspects(&result);
+  rank_suspects(run.bench(), &result);
   if (options.geometry.any()) result.geometry = std::move(keeper.kept());
   if (!complete)
     for (const Finding& finding : result.findings) result.counts.try_emplace(finding.code, 0);

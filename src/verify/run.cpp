@@ -63,7 +63,11 @@ void Run::note_suspects(Finding* finding) const {
   for (const std::string& name : finding->pieces) {
     const BenchPiece* piece = bench_.find(name);
     if (piece == nullptr) continue;
-    finding->suspects.push_back({name, piece->placed.step, piece->placed.place.line, piece->placed.place.column});
+    const auto add = [&](const Placement& placed) {
+      finding->suspects.push_back({name, placed.step, placed.place.line, placed.place.column});
+    };
+    add(piece->placed);
+    std::for_each(piece->earlier.rbegin(), piece->earlier.rend(), add);
   }
 }
 
@@ -309,12 +313,18 @@ bool Run::replace(std::vector<Replacement> replacements) {
     std::vector<Number> before, after;
     std::vector<long> ancestors;
     Placement placed;  // a join and a split leave everything where it was
+    std::vector<Placement> earlier;
     for (const Bench::Position& piece : replacement.consumed) {
       before.push_back(piece->volume);
       ancestors.push_back(piece->identity);
-      if (piece->placed.step >= placed.step) placed = piece->placed;
+      if (piece->placed.step < placed.step) continue;
+      placed = piece->placed;
+      earlier = piece->earlier;
     }
-    if (cut != nullptr) placed = {step_, cut->planes.size() == 1 ? cut->plane_places.front() : current_place()};
+    if (cut != nullptr) {
+      placed = {step_, cut->planes.size() == 1 ? cut->plane_places.front() : current_place()};
+      earlier.clear();
+    }
     std::vector<BenchPiece> fresh;
     for (Made& made : replacement.made) {
       in_hand_ = {made.name.name};
@@ -326,6 +336,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
       piece.identity = lineage_.new_identity();
       piece.stale = made.stale;
       piece.placed = placed;
+      piece.earlier = earlier;
       for (const long ancestor : ancestors) lineage_.inherit(piece.identity, ancestor);
       after.push_back(piece.volume);
       dehn_.put(engine_, piece.solid);

@@ -29,6 +29,7 @@ class Run {
   /// For messages about a run that ended early: the step being executed (at the goal: the last one) and the pieces in hand.
   int current_step() const { return std::min(step_, static_cast<int>(plan_.steps.size())); }
   const std::vector<std::string>& current_pieces() const { return in_hand_; }
+  const Bench& bench() const { return bench_; }
   TextPlace current_place() const;
 
  private:
@@ -58,6 +59,8 @@ class Run {
   void apply(const MoveStep& step);
   void apply(const JoinStep& step);
   void apply(const SplitStep& step);
+  /// That a motion written there puts the piece where it lies from now on.
+  void note_motion(BenchPiece& piece, const TextPlace& place) const;
   std::vector<NamedSolidPart> halves_of(const std::vector<NamedSolidPart>& parts, const Plane& plane, bool& passes);
   void missed(const CutStep& step, std::size_t index, const std::vector<std::string>& names,
               const std::vector<Solid>& pieces);

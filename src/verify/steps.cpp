@@ -151,6 +151,15 @@ void Run::apply(const CutStep& step) {
 
 // --- move -----------------------------------------------------------------------------------------------------------------
 
+void Run::note_motion(BenchPiece& piece, const TextPlace& place) const {
+  constexpr std::size_t most = 3;
+  const bool was_moved = piece.placed.step > 0 && std::holds_alternative<MoveStep>(
+                                                      plan_.steps[static_cast<std::size_t>(piece.placed.step) - 1].action);
+  if (was_moved) piece.earlier.push_back(piece.placed);
+  if (piece.earlier.size() > most) piece.earlier.erase(piece.earlier.begin());
+  piece.placed = {step_, place};
+}
+
 void Run::apply(const MoveStep& step) {
   std::map<std::string, Bench::Position> moved;
   for (const MoveEntry& entry : step.entries) {
@@ -162,7 +171,7 @@ void Run::apply(const MoveStep& step) {
         throw InvalidStep({entry.pieces.front().text, entry.pieces.front().place},
                           "the piece `" + piece->name + "` is moved twice in this step",
                           "give it one motion: a list of motions is run left to right");
-    for (const Bench::Position& piece : pieces) piece->placed = {step_, entry.motion_place};
+    for (const Bench::Position& piece : pieces) note_motion(*piece, entry.motion_place);
     if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
       add(finding("mirrored", entry.motion_place, names_of(pieces)));
     for (const Bench::Position& piece : pieces) {

@@ -8,7 +8,7 @@ import subprocess
 import sys
 import tempfile
 
-PROGRAM, PLANS = sys.argv[1], pathlib.Path(sys.argv[2])
+PROGRAM, PLANS = str(pathlib.Path(sys.argv[1]).resolve()), pathlib.Path(sys.argv[2])
 
 TRIANGLES = """cutproof: 1
 title: Half an equilateral prism turns over and makes a box
@@ -33,6 +33,19 @@ steps:
       A: { translation: [1, 0, 0] }
       B: { translation: [-1, 0, 0] }
 goal: { union: [{ box: { size: [2, 1, 1] } }, { box: { size: [1, 1, 2], at: [2, 0, 0] } }] }
+"""
+BOARD = SWAP.replace("size: [1, 1, 2], at: [2, 0, 0]", "size: [2, 1, 2], at: [2, 0, 0]")
+APART = """cutproof: 1
+title: A cube and a bar come to their places
+start:
+  A: { box: { size: [1, 1, 1] } }
+  B: { box: { size: [1, 1, 2], at: [0, 2, 0] } }
+  C: { box: { size: [1, 1, 1], at: [6, 0, 0] } }
+steps:
+  - move:
+      A: { translation: [5, 0, 0] }
+      B: { translation: [7, -2, 0] }
+goal: { union: [{ box: { size: [3, 1, 1], at: [5, 0, 0] } }, { box: { size: [1, 1, 2], at: [7, 0, 0] } }] }
 """
 
 # name, plan (a file in plans/ or a text), what is exchanged for what, kind that mends it
@@ -65,6 +78,16 @@ FAULTS = [
     ("two steps that must be one", SWAP, "      B: { translation", "  - move:\n      B: { translation", "one-step"),
     ("angle without a unit", AT_ONCE, "half-turn: [[0, h/2, 1/2], [1, h/2, 1/2]]",
      "rotation: { about: [[0, h/2, 1/2], [1, h/2, 1/2]], angle: 180 }", "number"),
+    ("angle of too high a degree", AT_ONCE, "half-turn: [[0, h/2, 1/2], [1, h/2, 1/2]]",
+     "rotation: { about: [[0, h/2, 1/2], [1, h/2, 1/2]], angle: 359/2 deg }", "motion"),
+    ("exchanged, from other places", APART, "[5, 0, 0] }\n      B: { translation: [7, -2, 0] }", "[7, 0, 0] }\n      B: { translation: [5, -2, 0] }",
+     "exchange"),
+    ("map that is no motion", "odd-edge-to-box", "to: [beside, beside - a, beside - b]", "to: [beside, beside - a, beside - 2*b]", "motion"),
+    ("map that is no motion, in its place", TRIANGLES, "{ left: { half-turn: [[0, h/2, 1/2], [1, h/2, 1/2]] } }",
+     "{ left: { map: { from: [[0, 0, 0], [1, 0, 0], [0, 1, 0]], to: [[0, h, 1], [1, h, 1], [0, h - 2, 1]] } } }", "motion"),
+    ("mirrored, but not last", "tutorial", "right: { rotation: { about: [R, R + up], angle: 180 deg } }",
+     'right: [{ rotation: { about: [R, R + up], angle: 180 deg } }, { reflection: { equation: "z = 1/2" } }]', "mirror"),
+    ("a cut is missing", BOARD, "C: { box: { size: [2, 1, 2], at: [2, 0, 0] } }", "C: { box: { size: [4, 1, 1], at: [2, 0, 0] } }", "cut"),
 ]
 
 
@@ -134,9 +157,13 @@ def main():
         elif wanted is not None:
             print(f"{name}: {report['outcome']}, wanted {wanted}, found {kinds} of {report.get('mends_tried')}")
             wrong += 1
-    for path in sorted(PLANS.glob("*.yaml")):
-        if "mends" in check(path.read_text()):
-            print(f"{path.name}: mends for a verified plan")
+    for path in [*sorted(PLANS.glob("*.yaml")), *sorted(PLANS.glob("broken/*.yaml"))]:
+        report, plain = check(path.read_text()), check(path.read_text(), "--no-mends")
+        if report["outcome"] in ("verified", "failed") and "mends" in report:
+            print(f"{path.name}: mends for a plan that is {report['outcome']}")
+            wrong += 1
+        if without(report) != without(plain) or "mends" in plain:
+            print(f"{path.name}: the search for mends changed the result, or was not switched off")
             wrong += 1
     print(f"{found} of {wanted_in_all} faults mended, {wrong} wrong")
     return wrong != 0

@@ -8,6 +8,7 @@ import os
 import pathlib
 import re
 import shutil
+import signal
 import subprocess
 import unittest
 import xml.etree.ElementTree
@@ -133,6 +134,17 @@ class Formats(FormatTest):
         reports = self.reports(*good, *broken, code=3)
         self.assert_agree(reports)
 
+    @unittest.skipUnless(shutil.which("xmllint"), "xmllint is not installed")
+    def test_junit_has_the_form_that_servers_read(self):
+        schema = PROJECT / "tests/report/junit.xsd"
+        plans = sorted(str(path) for path in PROJECT.glob("plans/**/*.yaml"))
+        self.reports(*plans, code=3)
+        subprocess.run(["xmllint", "--noout", "--schema", schema, self.path("report.junit")], stderr=subprocess.PIPE, check=True)
+        text = pathlib.Path(self.path("report.junit")).read_text()
+        for good, bad in (("<testsuite ", "<suite "), ('tests="', 'test="'), (' classname="', ' class="'), ("<skipped/>", "<skip/>")):
+            done = subprocess.run(["xmllint", "--noout", "--schema", schema, "-"], input=text.replace(good, bad, 1).encode(), stderr=subprocess.PIPE)
+            self.assertNotEqual(done.returncode, 0, bad)
+
     def test_identities(self):
         """They outlive edits elsewhere, a new line before and a new step, and are no two alike."""
         texts = [REFUTED, "# a remark\n" + REFUTED, REFUTED.replace("steps:\n", "steps:\n  - expect: { pieces: 1 }\n"),
@@ -202,6 +214,95 @@ class Formats(FormatTest):
             self.assertEqual(run["results"][0]["locations"][0]["physicalLocation"]["artifactLocation"]["uri"], uri)
 
 
+class Agreement(FormatTest):
+    """Step, line and piece of every broken plan are the same for people and in every format."""
+
+    def test_step_line_and_piece(self):
+        for path in sorted((PROJECT / "plans/broken").glob("*.yaml")):
+            with self.subTest(path.name):
+                page = self.path("page.html")
+                reports = self.reports(str(path), "--report", "html=" + page)
+                [plan] = self.plans_of(reports)
+                # Of each finding the line, step and piece to look at first.
+                wanted = []
+                for finding in plan["findings"]:
+                    first = (finding.get("suspects") or [None])[0]
+                    step, piece = (first["step"], first["piece"]) if first else (finding["step"], None)
+                    wanted.append((finding["code"], self.place_of(finding)[0], step, piece, finding["message"]))
+                head = self.text.split("\n")[0]
+                if plan["outcome"] == "refuted":
+                    # The first line names the place of one of them, or of one at the goal.
+                    line, rest = re.match(r"refuted: .*?\.yaml:(\d+)(.*)", head.replace("\n", " ")).groups()
+                    told = [(line, step, piece) for _, number, step, piece, _ in wanted if str(number) == line]
+                    self.assertTrue(told, head)
+                    named = re.findall(r"`([^`]*)`", rest)
+                    if "step " in rest:
+                        number = int(re.search(r"step (\d+)", rest).group(1))
+                        self.assertIn(number, [step for _, step, _ in told], head)
+                    if named:
+                        self.assertTrue({piece for _, _, piece in told} & set(named) or {name for finding in plan["findings"]
+                                                                                        for name in finding["pieces"]} & set(named), head)
+                annotations = [(values["title"], int(values.get("line", 0))) for _, values, message in self.annotations_of(reports["annotations"])
+                               if not message.startswith("and ")]
+                self.assertEqual(annotations, [(code, line) for code, line, *_ in wanted])
+                results = json.loads(reports["sarif"])["runs"][0]["results"]
+                self.assertEqual([(each["ruleId"], each["locations"][0]["physicalLocation"].get("region", {}).get("startLine", 0))
+                                  for each in results], [(code, line) for code, line, *_ in wanted])
+                troubles = {}
+                for case in xml.etree.ElementTree.fromstring(reports["junit"]).iter("testcase"):
+                    for each in case:
+                        if each.tag in ("failure", "error"):
+                            troubles.setdefault((each.get("type"), each.get("message")), []).append(each.text)
+                for code, line, step, piece, message in wanted:
+                    place = f"{path}:{line}:" if line else str(path)
+                    said = f"**{code}** at ` {place}"
+                    if code + " more" not in reports["markdown"] and "left out here" not in reports["markdown"]:
+                        self.assertIn(said, reports["markdown"])
+                    if not message.isprintable() or "  " in message:
+                        continue
+                    body = " ".join(" ".join(troubles[code, message]).split())
+                    if piece is not None:
+                        self.assertIn(f"look at: line {line}, " + (f"step {step}, `{piece}`" if step else f"the start, `{piece}`"), body)
+                        self.assertIn(f", step {step}, piece ` {piece} `" if step else f", the start, piece ` {piece} `", reports["markdown"])
+                shown = re.sub(r"<[^>]*>", "", pathlib.Path(page).read_text())
+                for code, line, *_ in wanted:
+                    if line:
+                        self.assertIn(f"line {line}", shown)
+
+    def assert_failed_everywhere(self, reports, code):
+        """No format says anything else than that the run failed."""
+        [plan] = self.plans_of(reports)
+        self.assertEqual(plan["outcome"], "failed")
+        self.assert_agree(reports)
+        self.assertFalse(json.loads(reports["sarif"])["runs"][0]["invocations"][0]["executionSuccessful"])
+        self.assertIn(code, [values["title"] for _, values, _ in self.annotations_of(reports["annotations"])])
+        self.assertTrue(reports["markdown"].startswith("**failed**: "))
+        self.assertIn('<error type="' + code, reports["junit"])
+        for name, text in reports.items():
+            self.assertNotIn("verified", re.sub(r'"text": "[^"]*"', "", text) if name == "sarif" else text, name)
+
+    def test_a_full_disk(self):
+        for name in FORMATS + ("html", "scene"):
+            reports = self.reports(self.plan(GOOD), "--report", f"{name}=/dev/full" if name not in FORMATS else "scene=/dev/full", code=4)
+            self.assert_failed_everywhere(reports, "report-not-written")
+
+    def test_a_plan_that_dies_in_the_middle(self):
+        targets = {name: self.path("report." + name) for name in FORMATS}
+        process = self.start_program("check", self.plan(support.long_plan()), "--verbose",
+                                     *[word for name in FORMATS for word in ("--report", f"{name}={targets[name]}")])
+        while b"step 10" not in process.stderr.readline():
+            pass
+        for task in pathlib.Path(f"/proc/{process.pid}/task").iterdir():
+            for child in (task / "children").read_text().split():
+                os.kill(int(child), signal.SIGKILL)
+        process.communicate(timeout=120)
+        self.assertEqual(process.returncode, 4)
+        reports = {name: pathlib.Path(path).read_bytes().decode() for name, path in targets.items()}
+        self.assert_failed_everywhere(reports, "tool-fault")
+        skipped = [case.get("name") for case in xml.etree.ElementTree.fromstring(reports["junit"]).iter("testcase") if case.find("skipped") is not None]
+        self.assertIn("goal is filled", skipped)
+
+
 class Elements(html.parser.HTMLParser):
     def __init__(self):
         super().__init__()
@@ -235,6 +336,27 @@ class Strangers(FormatTest):
                     self.assertFalse([line for line in written.splitlines() if line.startswith(("::", "##["))], name)
                 if name != "json":
                     self.assertEqual([c for c in written if c != "\n" and (ord(c) < 32 or 127 <= ord(c) < 160 or c in "\u202e\ufffe")], [])
+
+    def test_paths(self):
+        """A file's name may hold anything but a slash and a zero byte, bytes that are no UTF-8 among them."""
+        for name in [text.encode().replace(b"/", b"!")[:200] for text in HOSTILE] + [b"\xff\xfe.yaml", b"a\nb", b"a\r::error::x", b"\xed\xa0\x80", b"\xef\xbf\xbe",
+                                                                                   "\u202e\u2066".encode(), b"\x1b[2J", b":", b"#[error]"]:
+            path = os.path.join(os.fsencode(self.folder), name)
+            with open(path, "wb") as file:
+                file.write(REFUTED.encode())
+            targets = {each: self.path("report." + each) for each in FORMATS}
+            words = [word for each in FORMATS for word in ("--report", f"{each}={targets[each]}")]
+            done = self.run_program("check", b"./" + name if name.startswith((b"-", b"@")) else name, *words, cwd=self.folder)
+            self.assertEqual(done.returncode, 1, (name, done.stderr))
+            reports = {each: pathlib.Path(target).read_bytes().decode() for each, target in targets.items()}
+            self.assertFalse([line for each, text in reports.items() if each != "annotations" for line in text.splitlines()
+                              if line.startswith(("::", "##["))], name)
+            self.assertFalse([line for line in done.stdout.decode().splitlines() if line.startswith(("::", "##["))], name)
+            self.assertEqual(len(self.annotations_of(reports["annotations"])), len(json.loads(reports["json"])["findings"]))
+            for each in ("junit", "sarif", "annotations", "markdown"):
+                self.assertEqual([c for c in reports[each] if c != "\n" and (ord(c) < 32 or 127 <= ord(c) < 160 or c in "\u202e\u2066\ufffe")], [], (each, name))
+            xml.etree.ElementTree.fromstring(reports["junit"])
+            os.remove(path)
 
     @unittest.skipUnless(shutil.which("xmllint"), "xmllint is not installed")
     def test_xml_is_well_formed(self):

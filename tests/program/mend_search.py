@@ -4,7 +4,9 @@
 import json
 import os
 import pathlib
+import resource
 import signal
+import unittest
 
 import support
 from support import GOOD, REFUTED
@@ -52,6 +54,31 @@ class Search(support.ProgramTest):
     def test_it_is_interrupted(self):
         code, report = self.during_the_search(lambda parent: os.kill(parent, signal.SIGINT))
         self.assert_verdict_stands(code, report, "interrupted")
+
+    @unittest.skipIf(support.SANITIZED, "sanitizers need the address space")
+    def test_it_runs_out_of_memory(self):
+        def take_memory(parent):
+            for child in children_of(parent):
+                resource.prlimit(child, resource.RLIMIT_AS, (1 << 20, 1 << 20))  # less than it has: nothing more can be had
+        code, report = self.during_the_search(take_memory)
+        self.assertEqual((code, report["outcome"]), (1, "refuted"))
+        self.assert_verdict_stands(code, report, "")
+
+    def test_what_fits(self):
+        """Where only a mirror image fits, or nothing does, the first finding says so."""
+        corners = "[[0, 0, 0], [1, 0, 0], [1, 2, 0], [1, 2, 3]]"
+        tetrahedron = f"cutproof: 1\nstart: {{ T: {{ convex-hull: {corners} }} }}\nsteps: []\n" \
+            "goal: { convex-hull: [[5, 0, 0], [6, 0, 0], [6, 2, 0], [6, 2, -3]] }\n"
+        mirrored = self.check(self.plan(tetrahedron), code=1)
+        self.assertEqual([finding["hint"] for finding in mirrored["findings"] if "hint" in finding],
+                         ["only the mirror image of `T` fits the hole: no motion can put it there"])
+        box = "cutproof: 1\nstart: { T: { box: { size: [1, 2, 3] } } }\nsteps: []\ngoal: { box: { size: [1, 3/2, 4] } }\n"
+        nothing = self.check(self.plan(box), code=1)
+        hints = [finding["hint"] for finding in nothing["findings"] if "hint" in finding]
+        self.assertEqual(len(hints), 1)
+        self.assertIn("no motion puts `T` into a hole", hints[0])
+        plain = self.check(self.plan(box), "--no-mends", code=1)
+        self.assertEqual([finding for finding in plain["findings"] if "hint" in finding], [])
 
     def test_only_when_wanted(self):
         plan = self.plan(REFUTED)

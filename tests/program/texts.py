@@ -4,6 +4,7 @@
 import pathlib
 import re
 import subprocess
+import sys
 
 import support
 
@@ -24,7 +25,7 @@ class Texts(support.ProgramTest):
         folder.mkdir(exist_ok=True)
         (folder / name).write_text(plan)
         done = subprocess.run([support.PROGRAM, "check", f"plans/{name}"], cwd=folder.parent, env={"COLUMNS": str(width)},
-                              stdout=subprocess.PIPE, check=False, timeout=60)
+                              stdout=subprocess.PIPE, check=False, timeout=600)
         return done.stdout.decode()
 
     def test_to_the_letter(self):
@@ -38,20 +39,43 @@ class Texts(support.ProgramTest):
             with self.subTest(name):
                 self.assertEqual(self.text_of(plan, file), (EXPECTED / f"{name}.txt").read_text())
 
+    def assert_within(self, lines, width):
+        for line in lines:
+            # An excerpt with a caret and a word that cannot be parted may be wider than so few columns.
+            # So may the lines of a mend, which are the plan's own.
+            if " | " not in line and not re.match(r" +\d+ [-+] ", line) and max(map(len, line.split()), default=0) < max(width // 2, 20):
+                self.assertLessEqual(len(line), width, line)
+
     def test_every_width(self):
         for path in [*sorted(PLANS.glob("*.yaml")), *sorted(PLANS.glob("broken/*.yaml"))]:
             plan = path.read_text()
             for width in (40, 80, 200):
                 with self.subTest(path.name, width=width):
                     lines = self.text_of(plan, "p.yaml", width).splitlines()
-                    for line in lines:
-                        # An excerpt with a caret and a word that cannot be parted may be wider than so few columns.
-                        # So may the lines of a mend, which are the plan's own.
-                        if " | " not in line and not re.match(r" +\d+ [-+] ", line) and max(map(len, line.split()), default=0) < width // 2:
-                            self.assertLessEqual(len(line), width, line)
+                    self.assert_within(lines, width)
                     verified = lines[0].startswith("verified: ")
                     if verified and width >= 80:
                         self.assertLessEqual(len(lines), 24)
+
+    def test_large_plans_stay_short(self):
+        """A thousand pieces, five hundred steps: 24 lines when verified, 40 up to the end of the first finding."""
+        sys.path.insert(0, str(PLANS.parent / "tests/bench"))
+        import cases
+        lattice, chain = cases.plan("lattice", 10), cases.plan("chain", 500)
+        at = lattice.rindex("{ translation: [") + len("{ translation: [")
+        faulty = [lattice[:at] + "1/7 + " + lattice[at:], chain.replace("slice7: { inverse: m6 }", "slice7: { inverse: m5 }")]
+        for plan in (lattice, chain):
+            for width in (80, 100, 200):
+                text = self.text_of(plan, "p.yaml", width)
+                self.assertTrue(text.startswith("verified: "))
+                self.assertLessEqual(len(text.splitlines()), 24)
+        for plan in faulty:
+            lines = self.text_of(plan, "p.yaml").splitlines()
+            self.assertTrue(lines[0].startswith("refuted: "), lines[0])
+            self.assert_within(lines, 100)
+            first = next(i for i, line in enumerate(lines) if line.startswith(("       overlap", "> goal", "> start")))
+            self.assertLessEqual(first, 40)
+        self.assertEqual(self.text_of(faulty[0], "p.yaml"), self.text_of(faulty[0], "p.yaml"))
 
     def test_no_line_begins_with_text_of_the_plan(self):
         hostile = "::error file=x,line=1::no"
