@@ -172,6 +172,7 @@ void mend_motions(const Failure& failure) {
       const MoveEntry& entry = **move;
       if (std::find(seen.begin(), seen.end(), &entry) == seen.end()) {
         seen.push_back(&entry);
+        failure.trials.note_look(failure.evidence->pieces().size());
         const std::vector<std::size_t> moved = moved_by(failure, &entry);
         const std::string words =
             "change the motion of " + in_quotes(piece.name) + (moved.size() > 1 ? " and what moves with it" : "");
@@ -278,7 +279,7 @@ void into_two_holes(const Failure& failure, const MoveEntry& a, std::size_t one,
     const Node* node = failure.text.node_at(entry.motion_place);
     const Motion later = failure.evidence->since(piece, failure.evidence->step_of(entry));
     for (const Motion& motion : into_holes(failure.evidence->boundary({index}), {hole}, Sense::direct)) {
-      if (node == nullptr || !choices.empty()) break;
+      if (node == nullptr || motion.is_identity() || !choices.empty()) break;
       choices.push_back({followed_by(failure.text, *node, entry.motion, later.then(motion).then(later.inverse()))});
     }
     return choices;
@@ -306,7 +307,6 @@ void mend_exchanged(const Failure& failure) {
         for (const auto& [a, b] : entries_of_one_step(failure, suspects[i], suspects[k]))
           if (!failure.trials.done()) use(*a, suspects[i], *b, suspects[k]);
   };
-  const std::size_t before = failure.result->mends.size();
   each_pair([&](const MoveEntry& a, std::size_t one, const MoveEntry& b, std::size_t other) {
     const Node *here = failure.text.node_at(a.motion_place), *there = failure.text.node_at(b.motion_place);
     if (here == nullptr || there == nullptr) return;
@@ -318,7 +318,7 @@ void mend_exchanged(const Failure& failure) {
          Weight::change,
          false});
   });
-  if (failure.result->mends.size() > before) return;
+  if (!failure.result->mends.empty()) return;
   each_pair([&](const MoveEntry& a, std::size_t one, const MoveEntry& b, std::size_t other) {
     into_two_holes(failure, a, one, b, other);
   });

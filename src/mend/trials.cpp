@@ -10,7 +10,7 @@ namespace cutproof {
 namespace {
 
 constexpr std::size_t most_trials = 200, free_trials = 10, enough = 3;
-constexpr std::uint64_t most_work = 20'000'000;
+constexpr std::uint64_t most_work = 8'000'000;
 
 // How much a check had to do: pieces that were on the bench after steps and pairs that were told apart, times the degree.
 std::uint64_t work_of(const CheckResult& result) {
@@ -27,7 +27,13 @@ void Trials::begin_kind() {
 
 bool Trials::all_done() const {
   return result_->mends.size() >= enough || result_->mends_tried >= most_trials ||
-         (result_->mends_tried >= free_trials && work_ > most_work);
+         (result_->mends_tried >= free_trials && work_ > most_work) || looks_ > most_work;
+}
+
+void Trials::note_look(std::size_t pieces) {
+  const std::uint64_t work = 50 * pieces * static_cast<std::uint64_t>(result_->field ? result_->field->degree : 1);
+  work_ += work;
+  looks_ += work;
 }
 
 bool Trials::done() const {

@@ -33,6 +33,8 @@ class Trials {
   /// True when enough was found, or nothing more may be tried for this kind.
   bool done() const;
   bool all_done() const;
+  /// Counts the work of comparing so many pieces with the goal, which a look for a proposal takes.
+  void note_look(std::size_t pieces);
   /// Checks the plan with these edits, unless that was done before; true when it is verified, which lists it as a mend.
   bool mends(const Proposal& proposal);
 
@@ -47,7 +49,7 @@ class Trials {
   std::set<std::string> tried_;
   std::vector<std::pair<Weight, std::size_t>> ranks_;  // of the mends, in the order in which they are told
   std::size_t limit_of_kind_ = 0;
-  std::uint64_t work_ = 0;
+  std::uint64_t work_ = 0, looks_ = 0;
 };
 
 }  // namespace cutproof

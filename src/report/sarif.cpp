@@ -22,11 +22,12 @@ Json text(std::string_view raw) {
   return {{"text", escaped(raw)}};
 }
 
-// A relative reference (RFC 3986, section 4.2): a colon in it would make a scheme of what stands before, and two slashes at
-// its beginning a host of what follows.
+// Of a relative path a relative reference (RFC 3986, section 4.2): a colon in it would make a scheme of what stands before.
+// Of an absolute one a URI with a scheme (RFC 8089), since validators take no reference that begins with a slash; two slashes
+// at the beginning would make a host of what follows.
 std::string uri(const std::string& path) {
   static constexpr std::string_view plain = "-._~!$'()*+;=/@&,";
-  std::string result;
+  std::string result = path.rfind('/', 0) == 0 ? "file://" : "";
   for (std::size_t i = 0; i < path.size(); ++i) {
     const auto byte = static_cast<unsigned char>(path[i]);
     const bool letter = (byte >= '0' && byte <= '9') || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');

@@ -142,7 +142,7 @@ def main():
             problems += 1
             continue
         # What stands before the list of steps.
-        head = text.split("\n\n", 1)[0]
+        head = text if report["outcome"] == "invalid" else text.split("\n\n", 1)[0]
         told = {int(each) for each in re.findall(r"^ +(\d+) [-+|] ", head, re.M)}
         # Nothing in the text is at fault where something is missing in it.
         place = kind in ("lost piece", "missing cut", "extra piece") or bool(told & changed_lines(base, faulty)) or (

@@ -212,6 +212,8 @@ class Formats(FormatTest):
             run = json.loads(done.stdout)["runs"][0]
             self.assertEqual(run["artifacts"][0]["location"]["uri"], uri)
             self.assertEqual(run["results"][0]["locations"][0]["physicalLocation"]["artifactLocation"]["uri"], uri)
+        done = self.run_program("check", self.plan(REFUTED, "a b.yaml"), "--report", "sarif=-")
+        self.assertEqual(json.loads(done.stdout)["runs"][0]["artifacts"][0]["location"]["uri"], f"file://{self.folder}/a%20b.yaml")
 
 
 class Agreement(FormatTest):
