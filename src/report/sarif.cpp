@@ -23,8 +23,8 @@ Json text(std::string_view raw) {
 }
 
 // Of a relative path a relative reference (RFC 3986, section 4.2): a colon in it would make a scheme of what stands before.
-// Of an absolute one a URI with a scheme (RFC 8089), since validators take no reference that begins with a slash; two slashes
-// at the beginning would make a host of what follows.
+// Of an absolute one a URI with a scheme (RFC 8089), since validators take no reference that begins with a slash; two
+// slashes at the beginning would make a host of what follows.
 std::string uri(const std::string& path) {
   static constexpr std::string_view plain = "-._~!$'()*+;=/@&,";
   std::string result = path.rfind('/', 0) == 0 ? "file://" : "";
