@@ -5,6 +5,7 @@ build_packages="g++ cmake ninja-build ccache libcgal-dev libgmp-dev libmpfr-dev 
   libyaml-cpp-dev libutf8proc-dev libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev esbuild libjs-three"
 test_packages="catch2 python3 python3-yaml python3-jsonschema pari-gp pkg-config
   python3-junitparser cmark-gfm libxml2-utils librsvg2-bin"
+deb_packages="dpkg-dev file"  # for `cmake --build build --target package`
 page_packages="chromium"  # with npm, for tests/page
 fuzz_packages="clang llvm libclang-rt-14-dev"
 

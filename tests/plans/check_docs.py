@@ -6,7 +6,7 @@ Usage: check_docs.py PROGRAM PROJECT_FOLDER [--write]
 
 In README.md and docs/*.md, a block marked `console` begins with `$ cutproof ...`; the rest must be what that command prints (standard
 output, then standard error). A block marked `yaml` that is a whole plan must be verified, or be one of the plans in plans/broken.
-Links to files of the project must lead somewhere. `--write` puts the program's output into the documents instead of comparing.
+Links to files of the project must lead somewhere. docs/pictures/PLAN/NAME.svg is what the program draws of plans/PLAN.yaml. `--write` puts the program's output into the documents instead of comparing.
 """
 import os
 import pathlib
@@ -45,6 +45,23 @@ def checked_block(program, project, kind, text, problems):
     return text
 
 
+def picture_problems(program, project, write):
+    """Pictures in docs/pictures that are not what the program draws."""
+    for folder in sorted(path for path in (project / "docs/pictures").iterdir() if path.is_dir()):
+        with tempfile.TemporaryDirectory() as scratch:
+            drawn = pathlib.Path(scratch) / "drawn"
+            subprocess.run([program, "check", "-q", f"plans/{folder.name}.yaml", "--report", f"svg={drawn}"], cwd=project,
+                           capture_output=True, check=False)
+            for picture in sorted(folder.glob("*.svg")):
+                right = drawn / picture.name
+                if not right.exists():
+                    yield f"{picture.relative_to(project)}: the program draws no such picture"
+                elif write:
+                    picture.write_bytes(right.read_bytes())
+                elif picture.read_bytes() != right.read_bytes():
+                    yield f"{picture.relative_to(project)} is not what the program draws"
+
+
 def main():
     program, project, write = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3:] == ["--write"]
     failed = False
@@ -69,6 +86,9 @@ def main():
         problems += [f"a link that leads nowhere: {link}" for link in LINK.findall(text) if not (document.parent / link).exists()]
         failed |= bool(problems)
         print(("FAILED " if problems else "ok     ") + document.name, *problems, sep="\n", flush=True)
+    for problem in picture_problems(program, project, write):
+        print("FAILED", problem)
+        failed = True
     listed = (project / "docs" / "plans.md").read_text(encoding="utf-8")
     for plan in sorted((project / "plans").glob("*.yaml")):
         if f"(../plans/{plan.name})" not in listed:
