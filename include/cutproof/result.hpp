@@ -12,6 +12,7 @@
 
 #include <array>
 #include <cstddef>
+#include <initializer_list>
 #include <map>
 #include <optional>
 #include <string>
@@ -19,6 +20,25 @@
 #include <vector>
 
 namespace cutproof {
+
+/// Names of pieces, in order: the first hundred, and how many there are. That is all that any report tells of a long list.
+struct NameList {
+  static constexpr std::size_t most = 100;
+  NameList() = default;
+  NameList(std::initializer_list<std::string> names) : NameList(std::vector<std::string>(names)) {}
+  NameList(const std::vector<std::string>& names) {
+    for (const std::string& name : names) push_back(name);
+  }
+  std::vector<std::string> first;
+  std::size_t count = 0;
+
+  void push_back(const std::string& name) {
+    if (count++ < most) first.push_back(name);
+  }
+  /// Of all, also of those that are not kept.
+  std::size_t size() const { return count; }
+  bool empty() const { return count == 0; }
+};
 
 /// How a run ended. Only `verified` means that every statement was decided exactly and holds.
 enum class Outcome { verified, refuted, invalid, stopped, failed };
@@ -138,7 +158,7 @@ struct ScrewResult {
 
 /// One motion of a `move` step, and the pieces that it moved.
 struct MotionResult {
-  std::vector<std::string> pieces;
+  NameList pieces;
   int line = 0, column = 0;
   std::string words;  ///< `turned 180 deg about the line through (1, 0, 0) along (0, 0, 1)`, `shifted by ...`, `stays`
   bool proper = true;
@@ -161,7 +181,7 @@ struct StepResult {
   LoopPass pass = {};  ///< empty outside of loops
   bool skipped = false;
   std::size_t pieces_before = 0, pieces_after = 0;
-  std::vector<std::string> removed, added, moved;
+  NameList removed, added, moved;
   std::vector<MotionResult> motions;  ///< where they were asked for
   std::vector<PlaneResult> planes;    ///< the same
   Value volume;                       ///< total on the bench after the step

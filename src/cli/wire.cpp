@@ -50,6 +50,40 @@ struct adl_serializer<std::array<double, n>> {
           j.at(i).is_string() ? std::strtod(j.at(i).get_ref<const std::string&>().c_str(), nullptr) : j.at(i).get<double>();
   }
 };
+// Names of pieces that were cut often are long and begin alike: each is sent as what it adds to the one before.
+template <>
+struct adl_serializer<std::vector<std::string>> {
+  static void to_json(json& j, const std::vector<std::string>& texts) {
+    j = json::array();
+    std::string_view before;
+    for (const std::string& text : texts) {
+      const auto [end, other] = std::mismatch(text.begin(), text.end(), before.begin(), before.end());
+      auto shared = static_cast<std::size_t>(end - text.begin());
+      while (shared > 0 && shared < text.size() && (static_cast<unsigned char>(text[shared]) & 0xC0) == 0x80) --shared;
+      if (shared >= shortest_shared) j.push_back(shared);
+      j.push_back(shared >= shortest_shared ? text.substr(shared) : text);
+      before = text;
+    }
+  }
+  static void from_json(const json& j, std::vector<std::string>& texts) {
+    texts.clear();
+    std::size_t shared = 0;
+    for (const json& each : j) {
+      if (each.is_number()) {
+        shared = each.get<std::size_t>();
+        if (texts.empty() || shared > texts.back().size())
+          throw cutproof::ToolFault("a message between processes has a text that begins like none before");
+        continue;
+      }
+      std::string text = shared == 0 ? std::string() : texts.back().substr(0, shared);
+      texts.push_back(std::move(text += each.get_ref<const std::string&>()));
+      shared = 0;
+    }
+  }
+
+ private:
+  static constexpr std::size_t shortest_shared = 8;
+};
 }  // namespace nlohmann
 
 /// Sends the fields listed, which are all there are: a structured binding has as many names as its structure has members, so
@@ -62,6 +96,7 @@ struct adl_serializer<std::array<double, n>> {
 
 namespace cutproof {
 
+CUTPROOF_WIRE_FIELDS(NameList, first, count)
 CUTPROOF_WIRE_FIELDS(Value, exact, decimal)
 CUTPROOF_WIRE_FIELDS(ExactPoint, x, y, z, decimal)
 CUTPROOF_WIRE_FIELDS(ExactBox, minimum, maximum)
@@ -91,7 +126,42 @@ CUTPROOF_WIRE_FIELDS(PlaneResult, normal, offset, line, column)
 CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, pass, skipped, pieces_before, pieces_after, removed, added,
                      moved, motions, planes, volume, dehn_ok)
 CUTPROOF_WIRE_FIELDS(ExtentResult, box, centroid)
-CUTPROOF_WIRE_FIELDS(PieceResult, name, parts, volume, shape, extent)
+[[maybe_unused]] static void names_every_field(const PieceResult& value) {
+  [[maybe_unused]] const auto& [name, parts, volume, shape, extent] = value;
+}
+}  // namespace cutproof
+
+// There may be a hundred thousand of them: column by column.
+template <>
+struct nlohmann::adl_serializer<std::vector<cutproof::PieceResult>> {
+  static void to_json(json& j, const std::vector<cutproof::PieceResult>& pieces) {
+    std::vector<std::string> names, exact, decimal;
+    json parts = json::array(), shapes = json::array(), extents = json::array();
+    for (const cutproof::PieceResult& piece : pieces) {
+      names.push_back(piece.name);
+      exact.push_back(piece.volume.exact);
+      decimal.push_back(piece.volume.decimal);
+      parts.push_back(piece.parts);
+      shapes.push_back(piece.shape);
+      extents.push_back(piece.extent);
+    }
+    j = {names, exact, decimal, parts, shapes, extents};
+  }
+  static void from_json(const json& j, std::vector<cutproof::PieceResult>& pieces) {
+    const auto names = j.at(0).get<std::vector<std::string>>(), exact = j.at(1).get<std::vector<std::string>>(),
+               decimal = j.at(2).get<std::vector<std::string>>();
+    pieces.assign(names.size(), {});
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      pieces[i].name = names[i];
+      pieces[i].volume = {exact.at(i), decimal.at(i)};
+      j.at(3).at(i).get_to(pieces[i].parts);
+      j.at(4).at(i).get_to(pieces[i].shape);
+      j.at(5).at(i).get_to(pieces[i].extent);
+    }
+  }
+};
+
+namespace cutproof {
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
 CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
 CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -28,24 +29,24 @@ Names names_of(const std::vector<std::string>& names) {
 class Album {
  public:
   Album(const BlockHistory& history, const CheckResult& result) : history_(history), result_(result) {
-    for (const BenchState& state : history.states()) states_.push_back(history.refined(state));
-    const BenchState& end = states_.back();
+    const BenchState end = state_at(last());
     for (std::size_t piece = 0; piece < end.pieces.size(); ++piece)
       for (const PlacedBlock& block : end.pieces[piece].blocks) paint_of_[block.block] = piece;
     paints_ = painted(end.pieces.size(), touching(end));
   }
 
   PictureSet draw_all() {
-    shots_.push_back({Picture::Kind::start, &states_.front(), nullptr, 0});
+    shots_.push_back({Picture::Kind::start, 0, nullptr, 0});
     for (const int step : chosen_steps())
-      if (const BenchState* state = state_after(step)) shots_.push_back({Picture::Kind::step, state, step_of(step), 0});
+      if (const auto state = state_after(step)) shots_.push_back({Picture::Kind::step, *state, step_of(step), 0});
     const std::size_t end = shots_.size();
-    shots_.push_back({Picture::Kind::end, &states_.back(), nullptr, 0});
+    shots_.push_back({Picture::Kind::end, last(), nullptr, 0});
     for (std::size_t i = 0; i < result_.findings.size(); ++i) add_finding(i);
     PictureSet set = draw(
         shots_.size(), [this](std::size_t i) { return drawn(shots_[i]); }, paints_, end, /*flat=*/false);
-    if (set.left_out.empty() && states_.back().step < static_cast<int>(result_.total_steps))
-      set.left_out = "what comes after step " + std::to_string(states_.back().step) + ": the run ended there";
+    const int last_step = history_.step_of(last());
+    if (set.left_out.empty() && last_step < static_cast<int>(result_.total_steps))
+      set.left_out = "what comes after step " + std::to_string(last_step) + ": the run ended there";
     if (set.left_out.empty()) set.left_out = left_out_;
     return set;
   }
@@ -54,7 +55,7 @@ class Album {
   /// A picture to be drawn.
   struct Shot {
     Picture::Kind kind;
-    const BenchState* state;
+    std::size_t state;
     const StepResult* step;  ///< of `step`
     std::size_t finding;     ///< of `finding`: its index
   };
@@ -105,11 +106,13 @@ class Album {
       if (step.index == index) return &step;
     return nullptr;
   }
-  const BenchState* state_after(int step) const {
-    for (const BenchState& state : states_)
-      if (state.step == step) return &state;
-    return nullptr;
+  std::size_t last() const { return history_.state_count() - 1; }
+  std::optional<std::size_t> state_after(int step) const {
+    for (std::size_t i = 0; i < history_.state_count(); ++i)
+      if (history_.step_of(i) == step) return i;
+    return std::nullopt;
   }
+  BenchState state_at(std::size_t i) const { return history_.refined(history_.state(i)); }
 
   static std::size_t changes(const StepResult& step) { return step.added.size() + step.moved.size(); }
 
@@ -136,16 +139,16 @@ class Album {
 
   DrawnState drawn(const Shot& shot) {
     next_state();
+    const BenchState state = state_at(shot.state);
     DrawnState drawn;
     drawn.kind = shot.kind;
-    drawn.step = shot.state->step;
+    drawn.step = state.step;
     drawn.finding = shot.finding;
     bool all_concerned = true;
     Names concerned;
     if (shot.kind == Picture::Kind::step) {
       all_concerned = false;
-      concerned = names_of(shot.step->added);
-      concerned.insert(shot.step->moved.begin(), shot.step->moved.end());
+      for (const StatePiece& piece : history_.change(shot.state).pieces) concerned.insert(piece.name);
       drawn.apart = shot.step->kind == "cut" || shot.step->kind == "split";
     } else if (shot.kind == Picture::Kind::finding) {
       all_concerned = false;
@@ -153,8 +156,8 @@ class Album {
       if (const StateRegion* region = region_of(result_.findings[shot.finding]))
         drawn.regions.push_back(drawn_region(*region));
     }
-    const bool all_named = shot.state->pieces.size() <= most_named;
-    for (const StatePiece& piece : shot.state->pieces) {
+    const bool all_named = state.pieces.size() <= most_named;
+    for (const StatePiece& piece : state.pieces) {
       DrawnPiece shown;
       shown.name = piece.name;
       shown.concerned = all_concerned || concerned.count(piece.name) != 0;
@@ -167,9 +170,9 @@ class Album {
 
   void add_finding(std::size_t index) {
     const Finding& finding = result_.findings[index];
-    const BenchState* state = state_after(finding.step);
-    if (state != nullptr && (!finding.pieces.empty() || region_of(finding) != nullptr))
-      shots_.push_back({Picture::Kind::finding, state, nullptr, index});
+    const std::optional<std::size_t> state = state_after(finding.step);
+    if (state && (!finding.pieces.empty() || region_of(finding) != nullptr))
+      shots_.push_back({Picture::Kind::finding, *state, nullptr, index});
   }
 
   static DrawnRegion drawn_region(const StateRegion& region) {
@@ -193,7 +196,6 @@ class Album {
 
   const BlockHistory& history_;
   const CheckResult& result_;
-  std::vector<BenchState> states_;
   std::map<std::size_t, std::size_t> paint_of_;  ///< of a block: its piece at the end
   std::vector<Paint> paints_;
   struct Placed {
@@ -211,7 +213,7 @@ class Album {
 
 PictureSet plan_pictures(const BlockHistory& history, const CheckResult& result) {
   PictureSet none;
-  if (history.states().empty()) {
+  if (history.state_count() == 0) {
     none.left_out = "the run ended before the start was built";
     return none;
   }

@@ -42,10 +42,9 @@ Json texts(const std::vector<std::string>& raw, std::size_t most) {
 }
 
 // A list of names, cut where it is long; then its true length stands beside it.
-void add_names(const char* key, const std::vector<std::string>& names, Json* object) {
-  constexpr std::size_t most = 100;
-  (*object)[key] = texts(names, most);
-  if (names.size() > most) (*object)[std::string(key) + "_count"] = names.size();
+void add_names(const char* key, const NameList& names, Json* object) {
+  (*object)[key] = texts(names.first, NameList::most);
+  if (names.size() > names.first.size()) (*object)[std::string(key) + "_count"] = names.size();
 }
 
 Json json(const Value& value) {

@@ -63,17 +63,23 @@ void Layout::paragraph(int indent, std::string_view label, std::string_view text
 }
 
 void Layout::list(int indent, std::string_view label, const std::vector<std::string>& words, Tint tint,
-                  std::size_t most_lines) {
+                  std::size_t most_lines, std::size_t count) {
   if (words.empty()) return;
+  count = std::max(count, words.size());
   const std::size_t hanging = indent + label.size(), width = room(hanging);
   std::vector<std::string> lines(1);
   std::size_t column = 0;
+  bool told_rest = words.size() == count;
+  const auto rest = [count](std::size_t told) {
+    return "and " + std::to_string(count - told) + " more, " + std::to_string(count) + " in all";
+  };
   for (std::size_t i = 0; i < words.size(); ++i) {
-    const std::string word = escaped(words[i]) + (i + 1 < words.size() ? "," : "");
+    const std::string word = escaped(words[i]) + (i + 1 < count ? "," : "");
     const std::size_t word_width = display_width(word);
     if (column > 0 && column + 1 + word_width > width) {
-      if (lines.size() == most_lines && words.size() - i > 1) {
-        lines.push_back("and " + std::to_string(words.size() - i) + " more, " + std::to_string(words.size()) + " in all");
+      if (lines.size() == most_lines && count - i > 1) {
+        lines.push_back(rest(i));
+        told_rest = true;
         break;
       }
       lines.push_back(word);
@@ -83,6 +89,7 @@ void Layout::list(int indent, std::string_view label, const std::vector<std::str
       column += (column > 0 ? 1 : 0) + word_width;
     }
   }
+  if (!told_rest) lines.push_back(rest(words.size()));
   for (std::size_t i = 0; i < lines.size(); ++i) {
     text_ += std::string(indent, ' ') + tinted(i == 0 ? label : std::string(label.size(), ' '), tint);
     text_ += tinted(lines[i], tint) + "\n";

@@ -23,8 +23,10 @@ class Layout {
                  Tint text_tint = Tint::plain);
   /// A line that is not wrapped: what stands in columns or under a caret.
   void line(int indent, std::string_view text, Tint tint = Tint::plain);
-  /// `label` and then the words, separated by commas, on at most `most_lines` lines; the rest is only counted.
-  void list(int indent, std::string_view label, const std::vector<std::string>& words, Tint tint, std::size_t most_lines);
+  /// `label` and then the words, separated by commas, on at most `most_lines` lines; the rest is only counted. `count`: how
+  /// many there are, where `words` are only the first.
+  void list(int indent, std::string_view label, const std::vector<std::string>& words, Tint tint, std::size_t most_lines,
+            std::size_t count = 0);
   /// Columns side by side, each as wide as its widest cell; the last one is wrapped.
   void table(int indent, const std::vector<std::vector<std::string>>& rows);
 

@@ -11,7 +11,7 @@ namespace {
 // The verb, what was taken, and what came of it.
 struct Deed {
   std::string verb;
-  std::vector<std::string> taken, made;
+  NameList taken, made;
 };
 
 Deed deed_of(const StepResult& step, bool holds) {
@@ -49,10 +49,11 @@ std::string shortened(std::string_view text, std::size_t width) {
   return (kept == 0 ? "" : whole) + "...";
 }
 
-std::string names_within(const std::vector<std::string>& names, std::size_t width, std::string_view separator) {
-  if (names.empty()) return "";
+std::string names_within(const NameList& all, std::size_t width, std::string_view separator) {
+  if (all.empty()) return "";
+  const std::vector<std::string>& names = all.first;
   const auto rest = [&](std::size_t shown) {
-    return shown == names.size() ? std::string() : " and " + std::to_string(names.size() - shown) + " more";
+    return shown == all.size() ? std::string() : " and " + std::to_string(all.size() - shown) + " more";
   };
   std::string text, last;
   for (std::size_t i = 0; i < names.size(); ++i) {

@@ -21,6 +21,6 @@ std::string shortened(std::string_view text, std::size_t width);
 
 /// The names, separated by `separator`, in at most `width` columns (the first of them in any case, shortened): `a, b, and 7
 /// more`.
-std::string names_within(const std::vector<std::string>& names, std::size_t width, std::string_view separator = ", ");
+std::string names_within(const NameList& names, std::size_t width, std::string_view separator = ", ");
 
 }  // namespace cutproof

@@ -56,9 +56,9 @@ void write_steps(const CheckResult& result, Layout* out) {
     }
     out->paragraph(2, fmt::format("{:>3}  ", step.index), heading);
     const bool cut = step.kind == "cut";
-    out->list(7, cut ? "cut:    " : "taken:  ", step.removed, Tint::plain, all_lines);
-    out->list(7, "made:   ", step.added, Tint::plain, all_lines);
-    out->list(7, "moved:  ", step.moved, Tint::plain, all_lines);
+    out->list(7, cut ? "cut:    " : "taken:  ", step.removed.first, Tint::plain, all_lines, step.removed.count);
+    out->list(7, "made:   ", step.added.first, Tint::plain, all_lines, step.added.count);
+    out->list(7, "moved:  ", step.moved.first, Tint::plain, all_lines, step.moved.count);
   }
 }
 

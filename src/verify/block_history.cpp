@@ -6,6 +6,8 @@
 #include "solid/parts/motion.hpp"
 #include "solid/parts/piece.hpp"
 
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace cutproof {
@@ -72,13 +74,62 @@ void BlockHistory::on_moved(const BenchPiece& piece, const Motion& motion) {
     if (!pose) pose = std::make_shared<const Motion>(block.pose->then(motion));
     block.pose = pose;
   }
+  moved_.insert(piece.identity);
 }
 
 void BlockHistory::on_bench(int step, const Bench& bench) {
-  BenchState state;
+  const std::size_t now = states_.size();
+  State state;
   state.step = step;
-  for (const BenchPiece& piece : bench.pieces()) state.pieces.push_back({piece.name, blocks_of(piece)});
+  // Pieces never change places, so what is new stands behind the piece that it follows on the bench.
+  auto place = lives_.begin();
+  for (const BenchPiece& piece : bench.pieces()) {
+    const auto [known, is_new] = life_of_.try_emplace(piece.identity, place);
+    if (is_new) {
+      known->second = lives_.insert(place, {piece.name, {{now, blocks_of(piece)}}});
+    } else if (moved_.count(piece.identity) != 0) {
+      known->second->places.emplace_back(now, blocks_of(piece));
+    }
+    known->second->last_seen = now;
+    place = std::next(known->second);
+    if (known->second->places.back().first == now) state.changed.push_back(&*known->second);
+  }
+  if (life_of_.size() > bench.size())
+    for (auto each = life_of_.begin(); each != life_of_.end();) {
+      Life& life = *each->second;
+      if (life.last_seen == now) {
+        ++each;
+        continue;
+      }
+      life.end = now;
+      state.gone.push_back(&life);
+      each = life_of_.erase(each);
+    }
+  std::sort(state.gone.begin(), state.gone.end(), [](const Life* a, const Life* b) { return a->name < b->name; });
+  moved_.clear();
   states_.push_back(std::move(state));
+}
+
+const std::vector<PlacedBlock>& BlockHistory::Life::blocks_in(std::size_t state) const {
+  const auto later = std::upper_bound(places.begin(), places.end(), state,
+                                      [](std::size_t now, const auto& each) { return now < each.first; });
+  return std::prev(later)->second;
+}
+
+BenchState BlockHistory::state(std::size_t state) const {
+  BenchState result;
+  result.step = states_[state].step;
+  for (const Life& life : lives_)
+    if (life.lives_in(state)) result.pieces.push_back({life.name, life.blocks_in(state)});
+  return result;
+}
+
+BenchChange BlockHistory::change(std::size_t state) const {
+  BenchChange result;
+  result.step = states_[state].step;
+  for (const Life* life : states_[state].changed) result.pieces.push_back({life->name, life->blocks_in(state)});
+  for (const Life* life : states_[state].gone) result.gone.push_back(life->name);
+  return result;
 }
 
 void BlockHistory::on_region(Finding& finding, const Region& region) {

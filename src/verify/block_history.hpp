@@ -10,9 +10,13 @@
 #include "verify/observer.hpp"
 
 #include <cstddef>
+#include <list>
 #include <map>
 #include <memory>
 #include <string>
+#include <unordered_map>
+#include <unordered_set>
+#include <utility>
 #include <vector>
 
 namespace cutproof {
@@ -34,6 +38,14 @@ struct BenchState {
   std::vector<StatePiece> pieces;
 };
 
+/// What a step changed: pieces that came or moved, in the order of the bench, and the names of those that went, sorted (they
+/// may have come again).
+struct BenchChange {
+  int step = 0;
+  std::vector<StatePiece> pieces;
+  std::vector<std::string> gone;
+};
+
 /// A region that a listed finding speaks of.
 struct StateRegion {
   Finding finding;  ///< as it was when it was found; it has no number then
@@ -49,8 +61,13 @@ class BlockHistory final : public RunObserver {
   void on_bench(int step, const Bench& bench) override;
   void on_region(Finding& finding, const Region& region) override;
 
-  /// By increasing step, the start first; steps that were not finished are not there.
-  const std::vector<BenchState>& states() const { return states_; }
+  /// How many states there are, by increasing step, the start first; steps that were not finished are not there.
+  std::size_t state_count() const { return states_.size(); }
+  int step_of(std::size_t state) const { return states_[state].step; }
+  /// A whole state. Only changes are kept, so this takes work in proportion to all pieces that there ever were.
+  BenchState state(std::size_t state) const;
+  /// What differs from the state before.
+  BenchChange change(std::size_t state) const;
   /// The state's pieces by blocks that no later step of this run parts.
   BenchState refined(const BenchState& state) const;
   /// The same of the blocks of one piece.
@@ -65,6 +82,18 @@ class BlockHistory final : public RunObserver {
     CellList parts;
     std::vector<std::size_t> became;
   };
+  /// A piece from when it came to when it went, and where its blocks lay from which state on.
+  struct Life {
+    std::string name;
+    std::vector<std::pair<std::size_t, std::vector<PlacedBlock>>> places;
+    std::size_t last_seen = 0, end = ~std::size_t{0};
+    bool lives_in(std::size_t state) const { return places.front().first <= state && state < end; }
+    const std::vector<PlacedBlock>& blocks_in(std::size_t state) const;
+  };
+  struct State {
+    int step = 0;
+    std::vector<const Life*> changed, gone;
+  };
   CellList parts_of(const Solid& solid) const;
   std::vector<PlacedBlock>& blocks_of(const BenchPiece& piece);
   void divide(const std::vector<PlacedBlock>& blocks, const std::vector<const BenchPiece*>& made);
@@ -73,7 +102,10 @@ class BlockHistory final : public RunObserver {
   Engine& engine_;
   std::vector<Block> blocks_;
   std::map<long, std::vector<PlacedBlock>> of_piece_;  ///< by the piece's identity
-  std::vector<BenchState> states_;
+  std::list<Life> lives_;  ///< all pieces that there ever were; those of a state in the order of the bench
+  std::unordered_map<long, std::list<Life>::iterator> life_of_;  ///< by identity, of pieces on the bench
+  std::unordered_set<long> moved_;                               ///< since the last state
+  std::vector<State> states_;
   std::vector<StateRegion> regions_;
 };
 

@@ -8,7 +8,7 @@
 #include "verify/text.hpp"
 
 #include <algorithm>
-#include <set>
+#include <unordered_set>
 
 namespace cutproof {
 
@@ -107,8 +107,8 @@ void Run::execute() {
     done.volume = value_text(total_volume_);
     done.dehn_ok = dehn_.balances();
     if (!*done.dehn_ok) {
-      std::vector<std::string> touched = done.removed;
-      touched.insert(touched.end(), done.moved.begin(), done.moved.end());
+      std::vector<std::string> touched = done.removed.first;
+      touched.insert(touched.end(), done.moved.first.begin(), done.moved.first.end());
       add(finding("dehn-changed", step.place, std::move(touched)));
     }
     for (RunObserver* observer : observers_) observer->on_bench(step_, bench_);
@@ -281,7 +281,7 @@ void Run::tell_replaced(const std::vector<Bench::Position>& consumed, const std:
 }
 
 bool Run::replace(std::vector<Replacement> replacements) {
-  std::set<std::string> leaving, coming;
+  std::unordered_set<std::string> leaving, coming;
   for (const Replacement& replacement : replacements)
     for (const Bench::Position& piece : replacement.consumed) leaving.insert(piece->name);
   for (const Replacement& replacement : replacements)
@@ -352,7 +352,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
     tell_replaced(replacement.consumed, fresh);
     coming_pieces.push_back(std::move(fresh));
     if (volume_before != volume_after) {
-      Finding changed = finding("volume-changed", current_place(), entry.removed);
+      Finding changed = finding("volume-changed", current_place(), entry.removed.first);
       changed.facts = {{"before", fact(volume_before)}, {"after", fact(volume_after)}};
       add(std::move(changed));
     }

@@ -6,6 +6,7 @@
 #include "verify/check.hpp"
 #include "verify/dehn_ledger.hpp"
 #include "verify/observer.hpp"
+#include "verify/piece_name.hpp"
 
 #include <algorithm>
 #include <map>
@@ -44,7 +45,7 @@ class Run {
     std::vector<Made> made;
   };
   struct NamedSolidPart {
-    std::string name;
+    PieceName name;
     Solid solid;
   };
 

@@ -44,10 +44,10 @@ class SceneMaker {
   SceneMaker(const BlockHistory& history, const CheckResult& result) : history_(history), result_(result) {}
 
   void fill(Scene* scene) {
-    if (history_.states().empty()) return;
+    if (history_.state_count() == 0) return;
     number_blocks(scene);
     poses_.resize(scene->blocks.size());
-    for (const BenchState& state : history_.states()) scene->states.push_back(drawn(state));
+    for (std::size_t i = 0; i < history_.state_count(); ++i) scene->states.push_back(drawn(history_.change(i)));
   }
 
  private:
@@ -59,7 +59,7 @@ class SceneMaker {
       Boundary boundary;
     };
     std::vector<Numbered> order;
-    const BenchState& end = history_.states().back();
+    const BenchState end = history_.state(history_.state_count() - 1);
     for (std::size_t piece = 0; piece < end.pieces.size(); ++piece)
       for (const PlacedBlock& placed : history_.refined(end.pieces[piece].blocks))
         order.push_back({piece, placed.block, true_boundary(history_.parts(placed.block))});
@@ -72,28 +72,26 @@ class SceneMaker {
     }
   }
 
-  SceneState drawn(const BenchState& state) {
+  SceneState drawn(const BenchChange& change) {
     SceneState result;
-    result.step = state.step;
-    if (state.step > 0) {
-      const StepResult& step = result_.steps.at(static_cast<std::size_t>(state.step) - 1);
+    result.step = change.step;
+    if (change.step > 0) {
+      const StepResult& step = result_.steps.at(static_cast<std::size_t>(change.step) - 1);
       result.kind = step.kind;
       result.title = step.title;
       result.line = step.line;
     }
-    for (const StatePiece& piece : state.pieces) {
+    for (const StatePiece& piece : change.pieces) {
       const auto known = pieces_.find(piece.name);
       const bool is_new = known == pieces_.end() || !same_blocks(known->second.blocks, piece.blocks);
-      if (!is_new) known->second.seen = state.step;
+      if (!is_new) known->second.seen = change.step;
       if (is_new || known->second.pose != piece.blocks.front().pose) draw(piece, is_new, &result);
     }
-    for (auto piece = pieces_.begin(); piece != pieces_.end();) {
-      if (piece->second.seen == state.step) {
-        ++piece;
-      } else {
-        result.gone.push_back(piece->first);
-        piece = pieces_.erase(piece);
-      }
+    for (const std::string& name : change.gone) {
+      const auto piece = pieces_.find(name);
+      if (piece == pieces_.end() || piece->second.seen == change.step) continue;  // the name came again
+      result.gone.push_back(name);
+      pieces_.erase(piece);
     }
     std::sort(result.poses.begin(), result.poses.end(),
               [](const ScenePose& a, const ScenePose& b) { return a.block < b.block; });

@@ -6,6 +6,7 @@
 #include "verify/text.hpp"
 
 #include <algorithm>
+#include <unordered_set>
 
 namespace cutproof {
 
@@ -23,13 +24,19 @@ std::vector<std::string> names_of(const std::vector<Bench::Position>& pieces) {
 
 std::vector<Run::NamedSolidPart> Run::halves_of(const std::vector<NamedSolidPart>& parts, const Plane& plane, bool& passes) {
   std::vector<NamedSolidPart> result;
+  result.reserve(parts.size());
   for (const NamedSolidPart& part : parts) {
-    in_hand_ = {part.name};
-    Halves halves = engine_.cut(part.solid, plane);
+    Halves halves;
+    try {
+      halves = engine_.cut(part.solid, plane);
+    } catch (...) {
+      in_hand_ = {part.name.text()};
+      throw;
+    }
     if (halves.positive != nullptr && halves.negative != nullptr) {
       passes = true;
-      result.push_back({part.name + ".1", std::move(halves.positive)});
-      result.push_back({part.name + ".2", std::move(halves.negative)});
+      result.push_back({part.name.half(1), std::move(halves.positive)});
+      result.push_back({part.name.half(2), std::move(halves.negative)});
     } else {
       result.push_back(part);
     }
@@ -102,7 +109,7 @@ void Run::apply(const CutStep& step) {
     Replacement replacement;
     replacement.consumed = {piece};
     for (std::size_t i = 0; i < parts.size(); ++i) {
-      PlacedName name{parts[i].name, current_place()};
+      PlacedName name{step.has_names ? std::string() : parts[i].name.text(), current_place()};
       if (step.has_names) name = i == 0 ? step.positive : step.negative;
       replacement.made.push_back({name, std::move(parts[i].solid), piece->stale});
     }
@@ -141,7 +148,7 @@ void Run::apply(const CutStep& step) {
     } else {
       // Which of them the plane should have met is not known: pieces that planes by pattern miss stay as they are.
       for (const std::vector<NamedSolidPart>& parts : group)
-        for (const NamedSolidPart& part : parts) bench_.add_phantoms_below(part.name);
+        for (const NamedSolidPart& part : parts) bench_.add_phantoms_below(part.name.text());
     }
   }
   for (std::size_t i = 0; i < group.size(); ++i) plan_replacement(selection.by_pattern[i], std::move(group[i]));
@@ -161,13 +168,13 @@ void Run::note_motion(BenchPiece& piece, const TextPlace& place) const {
 }
 
 void Run::apply(const MoveStep& step) {
-  std::map<std::string, Bench::Position> moved;
+  std::unordered_set<long> moved;  // by identity
   for (const MoveEntry& entry : step.entries) {
     const Selection selection = bench_.select(entry.pieces);
     note_failures(selection);
     std::vector<Bench::Position> pieces = selection.all();
     for (const Bench::Position& piece : pieces)
-      if (!moved.emplace(piece->name, piece).second)
+      if (!moved.insert(piece->identity).second)
         throw InvalidStep({entry.pieces.front().text, entry.pieces.front().place},
                           "the piece `" + piece->name + "` is moved twice in this step",
                           "give it one motion: a list of motions is run left to right");
@@ -203,7 +210,7 @@ void Run::apply(const MoveStep& step) {
   if (step.entries.empty()) return;  // loops left none
   if (moved.empty()) return skip();
   std::vector<char> suspect;
-  for (const BenchPiece& piece : bench_.pieces()) suspect.push_back(moved.count(piece.name) != 0 ? 1 : 0);
+  for (const BenchPiece& piece : bench_.pieces()) suspect.push_back(moved.count(piece.identity) != 0 ? 1 : 0);
   find_overlaps(suspect);
 }
 
@@ -217,7 +224,8 @@ void Run::apply(const JoinStep& step) {
     bench_.add_phantom(step.result.name);
     return skip();
   }
-  in_hand_ = names_of(pieces);
+  const std::vector<std::string> names = names_of(pieces);
+  in_hand_ = names;
   std::vector<Solid> solids;
   for (const Bench::Position& piece : pieces) solids.push_back(piece->solid);
   Finding joined;  // only until it is known whether they hang together
@@ -225,7 +233,7 @@ void Run::apply(const JoinStep& step) {
   note_suspects(&joined);
   if (!replace({{pieces, {{step.result, pieces.size() == 1 ? solids.front() : engine_.joined(solids)}}}})) return;
   if (pieces.size() == 1) return;
-  in_hand_ = result_.steps.back().removed;
+  in_hand_ = names;
   const std::size_t groups = engine_.count_linked_groups(solids);
   if (groups < 2) return;
   Finding apart = finding("join-apart", current_place(), in_hand_);

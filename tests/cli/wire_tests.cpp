@@ -44,6 +44,35 @@ TEST_CASE("a result comes back as it was sent, in one line") {
   CHECK(to_wire(compare) == to_wire(sample_compare()));
 }
 
+TEST_CASE("long lists of names that begin alike come back as they were, in little room") {
+  CheckResult sent = sample_check();
+  sent.pieces.clear();
+  std::size_t length = 0;
+  std::string stem(250, 'T');
+  for (const char* end : {"", ".1", ".1", ".2", "\u00e4", "\u00e5", "\u00e4\u00e4", ".1.1.1.1.1.1.1", ".1.1.1.1.1.1.2", "x"})
+    for (int i = 0; i < 200; ++i) {
+      sent.pieces.push_back({stem + end, static_cast<std::size_t>(i % 3), {"1/1728", "0.000578703703703703703"}});
+      if (i % 5 == 0) sent.pieces.back().shape = static_cast<std::size_t>(i);
+      if (i % 7 == 0) sent.pieces.back().extent = ExtentResult{{{"0", "0", "0"}, {"1", "1", "1"}}, {"1/2", "1/2", "1/2"}};
+      sent.findings[0].pieces.push_back(stem + end);
+      sent.steps[0].added.push_back(stem + end);
+      length += stem.size();
+    }
+  const std::string line = whole(sent);
+  CHECK(line.size() < length);
+  RunState state;
+  state.receive(line);
+  CHECK(whole(state.so_far) == line);
+  REQUIRE(state.so_far.pieces.size() == sent.pieces.size());
+  for (std::size_t i = 0; i < sent.pieces.size(); ++i) CHECK(state.so_far.pieces[i].name == sent.pieces[i].name);
+  CHECK(state.so_far.findings[0].pieces == sent.findings[0].pieces);
+  CHECK(state.so_far.steps[0].added.first == sent.steps[0].added.first);
+  CHECK(state.so_far.steps[0].added.size() == sent.steps[0].added.size());
+  CHECK(state.so_far.pieces[5].shape == sent.pieces[5].shape);
+  REQUIRE(state.so_far.pieces[7].extent);
+  CHECK(state.so_far.pieces[7].extent->centroid.x == "1/2");
+}
+
 TEST_CASE("coordinates beyond the doubles come back as they were") {
   const double beyond = std::numeric_limits<double>::infinity();
   CheckResult sent = sample_check();

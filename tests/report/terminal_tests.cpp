@@ -256,7 +256,7 @@ TEST_CASE("colours appear only when wanted, and change nothing else") {
 TEST_CASE("a title cannot fake a verdict, recolour the screen or turn the text round") {
   CheckResult result = sample_check();
   result.title = "x\nverified: plans/sample.yaml\r\033[2K\xe2\x80\xae";
-  result.steps[0].title = result.steps[0].removed[0] = result.pieces[0].name = result.source = result.title;
+  result.steps[0].title = result.steps[0].removed.first[0] = result.pieces[0].name = result.source = result.title;
   result.findings[0].message = result.findings[0].hint = result.findings[0].excerpt = result.title;
   result.plan = result.title;
   for (const std::string& text : {terminal_report(result), summary_lines(Results(std::vector<CheckResult>{result}))}) {

@@ -54,12 +54,13 @@ std::size_t compare_states(const std::string& path, EngineChoice engine) {
   };
   std::vector<Told> told;
   const CheckResult result = check_plan_file(path, settings, {}, [&](const BlockHistory& history, CheckResult* /*result*/) {
-    for (const BenchState& state : history.states()) {
+    for (std::size_t i = 0; i < history.state_count(); ++i) {
+      const BenchState state = history.state(i);
       const BenchState refined = history.refined(state);
       REQUIRE(refined.pieces.size() == state.pieces.size());
-      for (std::size_t i = 0; i < state.pieces.size(); ++i)
-        told.push_back({state.step, state.pieces[i].name, text_of(data_of(history, state.pieces[i])),
-                        text_of(data_of(history, refined.pieces[i]))});
+      for (std::size_t k = 0; k < state.pieces.size(); ++k)
+        told.push_back({state.step, state.pieces[k].name, text_of(data_of(history, state.pieces[k])),
+                        text_of(data_of(history, refined.pieces[k]))});
     }
   });
   REQUIRE(result.geometry);
@@ -102,10 +103,39 @@ TEST_CASE("a run that ends early has the states up to there", "[history]") {
       "}\n"
       "goal: { box: { size: [2, 1, 1] } }\n",
       "early.yaml", {}, {}, [&](const BlockHistory& history, CheckResult*) {
-        if (!history.states().empty()) last = history.states().back().step;
+        if (history.state_count() > 0) last = history.step_of(history.state_count() - 1);
       });
   CHECK(result.outcome == Outcome::invalid);
   CHECK(last <= 1);
+}
+
+TEST_CASE("a history keeps what each step changed, however many pieces lie on the bench", "[history]") {
+  constexpr int cuts = 60;
+  std::string text = "cutproof: 1\nstart: { rest: { box: { size: [61, 1, 1] } } }\nsteps:\n";
+  for (int i = 1; i <= cuts; ++i)
+    text += "  - { cut: rest, by: { equation: \"x = " + std::to_string(i) + "\" }, into: [rest, slice" + std::to_string(i) +
+            "] }\n  - move: { slice" + std::to_string(i) + ": { translation: [0, 0, " + std::to_string(i) + "] } }\n";
+  text += "goal: { box: { size: [61, 1, 1] } }\n";
+  std::size_t seen = 0;
+  check_plan_text(text, "slices.yaml", {}, {}, [&](const BlockHistory& history, CheckResult*) {
+    REQUIRE(history.state_count() == 2 * cuts + 1);
+    for (std::size_t i = 0; i < history.state_count(); ++i) {
+      const BenchState state = history.state(i);
+      const BenchChange change = history.change(i);
+      CHECK(state.pieces.size() == (i + 1) / 2 + 1);
+      CHECK(state.pieces.front().name == "rest");
+      CHECK(change.pieces.size() == (i == 0 || i % 2 == 0 ? 1 : 2));
+      CHECK(change.gone == (i % 2 == 1 ? std::vector<std::string>{"rest"} : std::vector<std::string>{}));
+      for (const StatePiece& piece : state.pieces) {
+        REQUIRE(piece.blocks.size() == 1);
+        const int moved_by = piece.name == "rest" ? 0 : std::stoi(piece.name.substr(5));
+        const bool moved = moved_by > 0 && static_cast<int>(i) >= 2 * moved_by;
+        CHECK(piece.blocks.front().pose->shift().z == Number(moved ? moved_by : 0));
+      }
+      ++seen;
+    }
+  });
+  CHECK(seen == 2 * cuts + 1);
 }
 
 TEST_CASE("a region comes with its finding", "[history]") {

@@ -56,7 +56,7 @@ TEST_CASE("a part of a split may have the name of a piece that the same step spl
       CHECK(result.outcome == Outcome::verified);
       REQUIRE(result.pieces.size() == 4);
       CHECK(result.steps.at(0).removed.size() == 2);
-      std::vector<std::string> names = result.steps.at(0).added;
+      std::vector<std::string> names = result.steps.at(0).added.first;
       std::sort(names.begin(), names.end());
       CHECK(names == std::vector<std::string>{"T.1", "T.1.1", "T.1.2", "T.2"});
     }

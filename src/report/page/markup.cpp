@@ -31,21 +31,21 @@ std::string name_in_page(std::string_view name) {
 namespace {
 
 template <class Write>
-std::string listed(const std::vector<std::string>& names, std::size_t most, const Write& write) {
+std::string listed(const NameList& names, std::size_t most, const Write& write) {
   // One name instead of the last words would say no less.
-  const std::size_t shown = names.size() <= most + 1 ? names.size() : most;
+  const std::size_t shown = std::min(names.size() <= most + 1 ? names.size() : most, names.first.size());
   std::string text;
-  for (std::size_t i = 0; i < shown; ++i) text += (i == 0 ? "" : ", ") + write(names[i]);
+  for (std::size_t i = 0; i < shown; ++i) text += (i == 0 ? "" : ", ") + write(names.first[i]);
   return shown == names.size() ? text : text + " and " + std::to_string(names.size() - shown) + " more";
 }
 
 }  // namespace
 
-std::string names_in_page(const std::vector<std::string>& names, std::size_t most) {
+std::string names_in_page(const NameList& names, std::size_t most) {
   return listed(names, most, [](const std::string& name) { return name_in_page(name); });
 }
 
-std::string names_in_words(const std::vector<std::string>& names, std::size_t most) {
+std::string names_in_words(const NameList& names, std::size_t most) {
   return listed(names, most, [](const std::string& name) { return name; });
 }
 

@@ -2,6 +2,8 @@
 // How text gets into a page: all of it, the plan's and our own, passes through one of these.
 #pragma once
 
+#include "cutproof/result.hpp"
+
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,9 +19,9 @@ std::string prose_in_page(std::string_view sentence);
 /// A name in an element that keeps its direction of writing to itself, since names stand within our sentences.
 std::string name_in_page(std::string_view name);
 /// Names between commas; of many the first, and how many more.
-std::string names_in_page(const std::vector<std::string>& names, std::size_t most);
+std::string names_in_page(const NameList& names, std::size_t most);
 /// The same as plain text, escaped by nothing.
-std::string names_in_words(const std::vector<std::string>& names, std::size_t most);
+std::string names_in_words(const NameList& names, std::size_t most);
 
 /// JSON for a script element: `<` as `\u003c`, so that nothing in it can end the element. In JSON it stands in texts alone.
 std::string data_in_page(std::string_view json);

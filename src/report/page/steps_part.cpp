@@ -95,9 +95,7 @@ std::string steps_part(const Sheet& sheet, PagePictures& pictures) {
 
 std::string deed(const StepResult& step, bool markup) {
   constexpr std::size_t most = 24;
-  const auto names = [&](const std::vector<std::string>& list) {
-    return markup ? names_in_page(list, most) : names_in_words(list, most);
-  };
+  const auto names = [&](const NameList& list) { return markup ? names_in_page(list, most) : names_in_words(list, most); };
   const std::string kind = markup ? in_page(step.kind) : step.kind;
   if (step.skipped) return kind + ": left out, a consequence of an earlier finding";
   if (step.kind == "cut" && step.removed.empty()) return "cut: no piece was cut";

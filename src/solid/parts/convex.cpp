@@ -233,6 +233,10 @@ class Splitter {
 };
 
 CellHalves split(const CellPointer& part, const PlanePointer& plane, bool want_positive, bool want_negative) {
+  if (const int certain = certain_side(*plane, part->box())) {
+    if (certain > 0) return {part, nullptr};
+    return {nullptr, part};
+  }
   for (const CellFace& face : part->faces())
     if (face.plane == plane) return face.flipped ? CellHalves{part, nullptr} : CellHalves{nullptr, part};
   std::vector<signed char> sides(part->corners().size());

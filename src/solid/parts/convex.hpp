@@ -8,6 +8,7 @@
 #include "solid/boundary.hpp"
 #include "solid/geometry.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <memory>
@@ -91,6 +92,21 @@ struct DoubleBox {
     return true;
   }
 };
+
+/// 1 or -1 where the whole box certainly lies on that side of the plane, off it; 0 says nothing.
+inline int certain_side(const FacePlane& plane, const DoubleBox& box) {
+  std::array<double, 3> centre, reach;
+  for (int i = 0; i < 3; ++i) {
+    centre[i] = 0.5 * (box.lower[i] + box.upper[i]);
+    reach[i] = 1.001 * std::max(box.upper[i] - centre[i], centre[i] - box.lower[i]);
+  }
+  const double value = plane.a * centre[0] + plane.b * centre[1] + plane.c * centre[2] - plane.d;
+  const double size = std::fabs(centre[0]) + std::fabs(centre[1]) + std::fabs(centre[2]);
+  const double error =
+      1.001 * (std::fabs(plane.a) * reach[0] + std::fabs(plane.b) * reach[1] + std::fabs(plane.c) * reach[2] +
+               plane.normal_error * (size + reach[0] + reach[1] + reach[2]) + plane.offset_error);
+  return value > error ? 1 : value < -error ? -1 : 0;
+}
 
 /// A convex polyhedron with interior points. Every corner is a true corner and every two faces lie in different planes.
 class ConvexPart {

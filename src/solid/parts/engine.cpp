@@ -40,6 +40,11 @@ class PartsEngine : public Engine {
         if (halves.negative) below.back().push_back(std::move(halves.negative));
       }
     }
+    const auto nothing = [](const std::vector<CellList>& layers) {
+      return std::all_of(layers.begin(), layers.end(), [](const CellList& layer) { return layer.empty(); });
+    };
+    if (nothing(below)) return {piece, nullptr};
+    if (nothing(above)) return {nullptr, piece};
     return {from_layers(std::move(above)), from_layers(std::move(below))};
   }
 

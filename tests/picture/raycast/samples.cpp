@@ -82,11 +82,11 @@ void draw_plan(const std::string& folder, const std::string& path, int* number) 
     const PictureSet set = plan_pictures(history, *result);
     for (const Picture& picture : set.pictures) {
       if (picture.kind == Picture::Kind::finding) continue;
-      for (const BenchState& state : history.states())
-        if (state.step == picture.step)
+      for (std::size_t i = 0; i < history.state_count(); ++i)
+        if (history.step_of(i) == picture.step)
           write(folder, (*number)++,
                 svg_picture(picture, set.projection, {path + ", " + picture_stem(picture), "a plan"}, ""),
-                told(history, state));
+                told(history, history.state(i)));
     }
   });
 }
