@@ -25,7 +25,7 @@ slong size_in_bits(const acb_t value) {
 }
 
 void reduce(fmpz_poly_t polynomial, const fmpz_poly_t f, const fmpz_t modulus) {
-  if (fmpz_poly_length(polynomial) >= fmpz_poly_length(f)) fmpz_poly_rem(polynomial, polynomial, f);
+  if (fmpz_poly_length(polynomial) >= fmpz_poly_length(f)) fmpz_poly_rem_basecase(polynomial, polynomial, f);
   fmpz_poly_scalar_smod_fmpz(polynomial, polynomial, modulus);
 }
 
@@ -92,7 +92,7 @@ bool short_fraction(fmpz_poly_t numerator, fmpz_t denominator, const fmpz_poly_t
 bool is_inverse(const fmpz_poly_t numerator, const fmpz_t denominator, const fmpz_poly_t b, const fmpz_poly_t f) {
   IntegerPolynomial product;
   fmpz_poly_mul(product, numerator, b);
-  fmpz_poly_rem(product, product, f);
+  fmpz_poly_rem_basecase(product, product, f);
   return fmpz_poly_degree(product) == 0 && fmpz_equal(product.value->coeffs, denominator) != 0;
 }
 

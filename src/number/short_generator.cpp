@@ -3,6 +3,7 @@
 
 #include "number/conjugates.hpp"
 #include "number/errors.hpp"
+#include "number/larger_order.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,13 +18,32 @@ namespace {
 using Conjugate = std::complex<double>;
 using Coordinates = std::vector<Integer>;  // in a basis of the lattice
 
+constexpr slong most_for_discriminant = 4096;  // bits
+
 Number column_number(const fmpq_mat_t matrix, slong column, const Field& field) {
   RationalPolynomial polynomial;
   for (slong i = 0; i < field.degree(); ++i) fmpq_poly_set_coeff_fmpq(polynomial, i, fmpq_mat_entry(matrix, i, column));
   return Number::from_polynomial(polynomial, field);
 }
 
-/// A short basis of the order that a basis below and powers of beta span.
+/// The norm of the discriminant of the polynomial that the conjugates' roots belong to; 0 when the balls are too wide.
+Integer norm_of_discriminant(const Conjugates& conjugates) {
+  const slong precision = conjugates.precision();
+  ComplexBalls balls(2);
+  acb_one(balls[0]);
+  for (slong s = 0; s < conjugates.embeddings(); ++s)
+    for (slong j = 0; j < conjugates.above(); ++j)
+      for (slong i = 0; i < j; ++i) {
+        acb_sub(balls[1], conjugates.root(s, i), conjugates.root(s, j), precision);
+        acb_mul(balls[1], balls[1], balls[1], precision);
+        acb_mul(balls[0], balls[0], balls[1], precision);
+      }
+  Integer norm;
+  if (acb_get_unique_fmpz(norm, balls[0]) == 0) fmpz_zero(norm);
+  return norm;
+}
+
+/// A short basis of the order that a basis below and powers of beta span, or of one that holds it.
 class ReducedOrder {
  public:
   explicit ReducedOrder(const Polynomial& irreducible)
@@ -31,7 +51,8 @@ class ReducedOrder {
         field_(irreducible.back().field()),
         above_(static_cast<slong>(irreducible.size()) - 1),
         degree_(field_.degree() * above_),
-        transform_(degree_, degree_) {
+        transform_(degree_, degree_),
+        denominator_(1) {
     for (slong i = 0; i < field_.degree(); ++i) below_.push_back(column_number(field_.integral_basis(), i, field_));
     reduce();
   }
@@ -52,6 +73,12 @@ class ReducedOrder {
         if (fmpz_is_zero(factor)) continue;
         result[static_cast<std::size_t>(j)] += below_[static_cast<std::size_t>(i)].times(factor);
       }
+    if (!fmpz_is_one(denominator_)) {
+      Rational over;
+      fmpz_one(over.numerator());
+      fmpz_set(over.denominator(), denominator_);
+      for (Number& coefficient : result) coefficient = coefficient * Number(over, field_);
+    }
     return result;
   }
 
@@ -81,15 +108,29 @@ class ReducedOrder {
   void reduce() {
     IntegerMatrix lattice(degree_, 2 * degree_);
     auto conjugates = std::make_unique<Conjugates>(irreducible_, 128);
+    Integer discriminant = norm_of_discriminant(*conjugates);
+    while (fmpz_is_zero(discriminant) && conjugates->precision() < most_for_discriminant) {
+      conjugates = std::make_unique<Conjugates>(irreducible_, 2 * conjugates->precision());
+      discriminant = norm_of_discriminant(*conjugates);
+    }
+    if (fmpz_is_zero(discriminant)) fmpz_one(discriminant);
+    const std::unique_ptr<OrderBasis> larger = larger_order(irreducible_, below_, discriminant);
+    fmpz_set(denominator_, larger->denominator);
     const slong largest = fill(lattice, *conjugates, 0);
-    const slong scale = largest + 48;
+    const slong scale = largest + 48 + std::abs(fmpz_mat_max_bits(larger->numerators));
     if (scale + largest + 32 > conjugates->precision())
       conjugates = std::make_unique<Conjugates>(irreducible_, scale + largest + 32);
     fill(lattice, *conjugates, scale);
+    if (!fmpz_is_one(denominator_)) {
+      fmpz_mat_mul(lattice, larger->numerators, lattice);
+      for (slong i = 0; i < degree_; ++i)
+        for (slong j = 0; j < 2 * degree_; ++j) fmpz_tdiv_q(lattice.entry(i, j), lattice.entry(i, j), denominator_);
+    }
     fmpz_mat_one(transform_);
     fmpz_lll_t context;
     fmpz_lll_context_init_default(context);
     fmpz_lll(lattice, transform_, context);
+    fmpz_mat_mul(transform_, transform_, larger->numerators);
     own_ = static_cast<std::size_t>(conjugates->own() * above_);
     for (slong row = 0; row < degree_; ++row) {
       conjugates_.emplace_back();
@@ -109,7 +150,8 @@ class ReducedOrder {
   const Field& field_;
   slong above_, degree_;
   std::vector<Number> below_;
-  IntegerMatrix transform_;  ///< the reduced basis in the one that it started from
+  IntegerMatrix transform_;  ///< the reduced basis in the one that it started from, times the denominator
+  Integer denominator_;
   std::vector<std::vector<Conjugate>> conjugates_;
   std::size_t own_ = 0;
 };
@@ -130,16 +172,20 @@ slong count_different(const std::vector<Conjugate>& conjugates) {
   return count;
 }
 
-/// How long the polynomial with these roots is to write: the bits of its coefficients.
+/// How long the polynomial with these roots is to write: the bits of its coefficients, and above all those of the largest.
 double polynomial_bits(const std::vector<Conjugate>& roots) {
   std::vector<Conjugate> coefficients{1.0};
   for (const Conjugate& root : roots) {
     coefficients.push_back(0.0);
     for (std::size_t i = coefficients.size() - 1; i > 0; --i) coefficients[i] -= root * coefficients[i - 1];
   }
-  double bits = 0;
-  for (const Conjugate& each : coefficients) bits += std::log2(1 + std::round(std::abs(each.real())));
-  return bits;
+  double bits = 0, most = 0;
+  for (const Conjugate& each : coefficients) {
+    const double own = std::log2(1 + std::round(std::abs(each.real())));
+    bits += own;
+    most = std::max(most, own);
+  }
+  return bits + 2 * most * static_cast<double>(coefficients.size());
 }
 
 struct Candidate {
