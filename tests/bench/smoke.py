@@ -50,6 +50,10 @@ def main():
             measured = json.loads(parts.stdout)
             if not (0 < measured["dehn"] < measured["checking"] and measured["operations"]["multiplication"]["count"] > 100):
                 sys.exit(f"{case}: nothing was measured\n{parts.stdout}")
+        parts = run("degrees")
+        expect(parts, 0, "decision")
+        if "FAULT" in parts.stdout or [line.split()[0] for line in parts.stdout.splitlines()[1::2]] != ["8", "12", "16", "24", "48"]:
+            sys.exit(f"degrees: not the degrees that were meant\n{parts.stdout}")
         # The pieces lie across, not where the cube was; and two pieces on one place.
         for right, wrong in (("goal: across", "goal: cube"), ("f*1/2, f*-1/2]", "f*1/2, 0]")):
             write(cases.plan("lattice", 2).replace(right, wrong, 1))
