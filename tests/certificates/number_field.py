@@ -3,6 +3,7 @@
 
 Elements are tuples of Fractions: coefficients in powers of the generator, lowest first, without zeros at the end.
 """
+import random
 from fractions import Fraction
 from itertools import combinations
 from math import comb, isqrt
@@ -137,10 +138,9 @@ def factor_mod(f, p):
 def split_equal_degrees(f, degree, p):
     if len(f) - 1 == degree:
         return [f]
-    seed = 1
+    source = random.Random(1)  # a formula for the attempts would repeat itself after p of them
     while True:
-        seed += 1
-        attempt = reduce_mod([(seed * (i + 1) ** 3 + seed * seed + i) % p for i in range(len(f) - 1)], p)
+        attempt = reduce_mod([source.randrange(p) for _ in range(len(f) - 1)], p)
         if len(attempt) < 2:
             continue
         power = power_mod(attempt, (p ** degree - 1) // 2, f, p)
