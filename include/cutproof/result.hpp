@@ -98,6 +98,38 @@ struct FindingFact {
   std::string text;                ///< what is no number: a Dehn invariant, dihedral angles
 };
 
+/// A proper motion as a turn about a line and a shift along it (M. Chasles 1830). A translation is no turn; its line passes
+/// through the origin.
+struct ScrewResult {
+  ExactPoint point, direction;  ///< of the line: its point nearest to the origin
+  std::string degrees;          ///< decimal, from 0 to 180, right-handed about the direction
+  std::string of_pi;            ///< `1/2` when the turn is that multiple of pi; empty when it is no rational multiple
+  std::string along;            ///< decimal: how far, in the sense of the direction
+};
+
+/// One motion of a `move` step, and the pieces that it moved.
+struct MotionResult {
+  std::vector<std::string> pieces;
+  int line = 0, column = 0;
+  std::string words;  ///< `turned 180 deg about the line through (1, 0, 0) along (0, 0, 1)`, `shifted by ...`, `stays`
+  bool proper = true;
+  std::array<ExactPoint, 3> rows;    ///< of the matrix
+  ExactPoint shift;                  ///< a point p goes to matrix * p + shift
+  std::optional<ScrewResult> screw;  ///< of proper motions
+};
+
+/// A point of what is moved, and where it goes.
+struct CornerImage {
+  ExactPoint from, to;
+};
+
+/// One of several motions that would do.
+struct MotionCandidate {
+  std::string words;  ///< told from the first: `half a turn about the face's middle (1/2, 1/2, 0)`
+  MotionResult motion;
+  std::vector<CornerImage> corners;  ///< `corners` that would choose it
+};
+
 /// Something that is wrong with the plan (or, for `invalid-input`, `limit-reached` and faults, with its text or the run).
 struct Finding {
   std::string code;  ///< `overlap`, `missing`, ...; see docs/findings.md
@@ -118,10 +150,12 @@ struct Finding {
   std::optional<std::size_t> region;     ///< index into the geometry's and the scene's `regions`, where these were asked for
   std::optional<Value> missing, excess;  ///< of a failing `filled`
   std::optional<AuditResult> audit;      ///< of failing `angles`
-  std::string excerpt;                   ///< the offending line of the plan, for errors in its text
-  int caret_length = 0;                  ///< how many code points from `column` on are at fault; 0: no caret
-  std::string path;                      ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
-  LoopPass pass = {};                    ///< empty outside of loops; the message names it, too
+  std::vector<MotionCandidate> candidates;        ///< of `ambiguous`: at most 100, those of least turn first
+  std::vector<std::vector<std::string>> classes;  ///< of a failing `shapes`: the pieces of each shape
+  std::string excerpt;                            ///< the offending line of the plan, for errors in its text
+  int caret_length = 0;                           ///< how many code points from `column` on are at fault; 0: no caret
+  std::string path;                               ///< of a plan that was given as data: where in it (cutproof/plan.hpp)
+  LoopPass pass = {};                             ///< empty outside of loops; the message names it, too
   /// Of a fault in a definition with arguments: where it is used; 0 elsewhere.
   int used_line = 0, used_column = 0;
 };
@@ -145,26 +179,6 @@ struct DehnValue {
 struct VolumeAndDehn {
   Value volume;
   std::optional<DehnValue> dehn;
-};
-
-/// A proper motion as a turn about a line and a shift along it (M. Chasles 1830). A translation is no turn; its line passes
-/// through the origin.
-struct ScrewResult {
-  ExactPoint point, direction;  ///< of the line: its point nearest to the origin
-  std::string degrees;          ///< decimal, from 0 to 180, right-handed about the direction
-  std::string of_pi;            ///< `1/2` when the turn is that multiple of pi; empty when it is no rational multiple
-  std::string along;            ///< decimal: how far, in the sense of the direction
-};
-
-/// One motion of a `move` step, and the pieces that it moved.
-struct MotionResult {
-  NameList pieces;
-  int line = 0, column = 0;
-  std::string words;  ///< `turned 180 deg about the line through (1, 0, 0) along (0, 0, 1)`, `shifted by ...`, `stays`
-  bool proper = true;
-  std::array<ExactPoint, 3> rows;    ///< of the matrix
-  ExactPoint shift;                  ///< a point p goes to matrix * p + shift
-  std::optional<ScrewResult> screw;  ///< of proper motions
 };
 
 /// A plane that a `cut` step cut by: the points p with normal . p = offset.

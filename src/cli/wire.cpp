@@ -106,8 +106,13 @@ CUTPROOF_WIRE_FIELDS(AngleException, angle, count)
 CUTPROOF_WIRE_FIELDS(AngleFault, angle, found, expected)
 CUTPROOF_WIRE_FIELDS(AuditResult, passed, allowed, exceptions, faults, edges)
 CUTPROOF_WIRE_FIELDS(FindingFact, number, point, count, names, text)
+CUTPROOF_WIRE_FIELDS(ScrewResult, point, direction, degrees, of_pi, along)
+CUTPROOF_WIRE_FIELDS(MotionResult, pieces, line, column, words, proper, rows, shift, screw)
+CUTPROOF_WIRE_FIELDS(CornerImage, from, to)
+CUTPROOF_WIRE_FIELDS(MotionCandidate, words, motion, corners)
 CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, statement, facts, message, hint, volume, box, corners,
-                     suspects, region, missing, excess, audit, excerpt, caret_length, path, pass, used_line, used_column)
+                     suspects, region, missing, excess, audit, candidates, classes, excerpt, caret_length, path, pass,
+                     used_line, used_column)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(CertificateField, minimal_polynomial, root_between)
 CUTPROOF_WIRE_FIELDS(CertificateEdge, times, edge, first, second)
@@ -120,8 +125,6 @@ CUTPROOF_WIRE_FIELDS(CertificateSum, part, pivots, factors, coefficient, tangent
 CUTPROOF_WIRE_FIELDS(DehnCertificate, field, edges, angles, separations, classes, sums, zero)
 CUTPROOF_WIRE_FIELDS(DehnValue, zero, terms, text, certificate, distinct_angles)
 CUTPROOF_WIRE_FIELDS(VolumeAndDehn, volume, dehn)
-CUTPROOF_WIRE_FIELDS(ScrewResult, point, direction, degrees, of_pi, along)
-CUTPROOF_WIRE_FIELDS(MotionResult, pieces, line, column, words, proper, rows, shift, screw)
 CUTPROOF_WIRE_FIELDS(PlaneResult, normal, offset, line, column)
 CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, pass, skipped, pieces_before, pieces_after, removed, added,
                      moved, motions, planes, volume, dehn_ok)

@@ -29,14 +29,25 @@ struct TextPlace {
   std::shared_ptr<const Pass> pass = {};  ///< null outside of loops
 };
 
-/// Which pieces a step takes: each entry is a name, a pattern with `*`, or `all`.
+struct PlaceSelection;
+
+/// Which pieces a step takes: each entry is a name, a pattern with `*`, `all`, or says where the pieces lie.
 struct SelectorEntry {
-  std::string text;
+  std::string text;  ///< of a selection by place: its words, for messages
   TextPlace place;
-  /// True for `all` and for patterns: pieces that are taken this way may be missed by a plane.
-  bool is_pattern() const { return text == "all" || text.find('*') != std::string::npos; }
+  std::shared_ptr<const PlaceSelection> by_place = {};  ///< null for names and patterns
+  /// True for `all`, patterns and selections by place: pieces that are taken this way may be missed by a plane.
+  bool is_pattern() const { return by_place != nullptr || text == "all" || text.find('*') != std::string::npos; }
 };
 using Selector = std::vector<SelectorEntry>;
+
+/// A selection by place: the pieces for which all that is asked holds when the step begins.
+struct PlaceSelection {
+  std::optional<Plane> above, below;            ///< no point on the other side than the normal's; none on the normal's
+  std::optional<Vector3> holding;               ///< in their interior
+  SolidPointer inside;                          ///< that they lie in; null when not asked for
+  std::optional<Selector> touching, from, but;  ///< sharing area with one of these; only of these; none of these
+};
 
 struct PlacedName {
   std::string name;
@@ -60,10 +71,22 @@ struct CutStep {
   std::optional<Numbering> numbering;  ///< never together with has_names
 };
 
+/// A motion that is found when the step begins: `lay` or `onto`.
+struct MotionSearch {
+  SolidPointer onto;                                 ///< what the moved pieces come to be; null for `lay`
+  std::optional<Plane> face;                         ///< of `lay`: where the moved pieces have the face that is laid
+  SelectorEntry against;                             ///< the piece that it is laid against,
+  std::optional<Plane> against_face;                 ///< and where this has its face
+  std::vector<std::pair<Vector3, Vector3>> corners;  ///< where points must go
+  TextPlace place;
+};
+using MotionPart = std::variant<Motion, MotionSearch>;
+
 struct MoveEntry {
   Selector pieces;
-  Motion motion;
+  Motion motion;  ///< without meaning when there are parts
   TextPlace motion_place;
+  std::vector<MotionPart> parts = {};  ///< run left to right, when some of them must be found; else empty
 };
 struct MoveStep {
   std::vector<MoveEntry> entries;
@@ -99,6 +122,12 @@ struct ExpectStep {
   TextPlace filled_place;
   std::vector<AngleAudit> angles;
   std::vector<std::pair<SelectorEntry, TextPlace>> dehn_zero;  ///< pieces whose Dehn invariant must be 0
+  std::optional<Selector> congruent;                           ///< to each other, or to a solid
+  SolidPointer congruent_to;                                   ///< null: to each other
+  TextPlace congruent_place;
+  std::optional<long> shape_count;  ///< of classes of congruent pieces
+  Selector shapes_of;               ///< empty: all pieces
+  TextPlace shapes_place;
 };
 
 struct Step {

@@ -18,7 +18,7 @@ long StepReader::count(const Number& number, const Node& node) {
 
 ExpectStep StepReader::expect(const Node& value) {
   index_.mapping(value, "`expect`", "as in `expect: { pieces: 2 }`");
-  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn"});
+  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes"});
   ExpectStep result;
   for (const Node::Entry& entry : value.entries) {
     const Node& node = entry.value;
@@ -54,6 +54,10 @@ ExpectStep StepReader::expect(const Node& value) {
       } else {
         result.angles.push_back(audit(node));
       }
+    } else if (entry.key == "congruent") {
+      read_congruent(result, node);
+    } else if (entry.key == "shapes") {
+      read_shapes(result, node);
     } else {  // dehn
       index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
       std::set<std::string> names;

@@ -43,6 +43,16 @@ const std::vector<std::string>& step_kinds() {
   return kinds;
 }
 
+const std::vector<std::string>& motion_kinds() {
+  static const std::vector<std::string> kinds = {"translation", "rotation", "half-turn", "map",     "reflection", "inverse",
+                                                 "align",       "lay",      "onto",      "against", "corners"};
+  return kinds;
+}
+
+bool is_searching(const std::string& key) {
+  return key == "lay" || key == "onto" || key == "against" || key == "corners";
+}
+
 PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : document_(document), limits_(limits) {
   const Node& root = document.root();
   if (root.is_broken()) throw Recorded{};

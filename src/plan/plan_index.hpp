@@ -148,5 +148,9 @@ bool is_wide_name(std::string_view name);
 /// The keys that say which kind of solid, or step, a mapping describes: those of every version (`words_of` has the plan's).
 const std::vector<std::string>& solid_kinds();
 const std::vector<std::string>& step_kinds();
+/// The keys of a motion, those of motions that are found among them.
+const std::vector<std::string>& motion_kinds();
+/// True for the keys of motions that are found on the bench: `lay`, `against`, `onto`, `corners`.
+bool is_searching(const std::string& motion_key);
 
 }  // namespace cutproof

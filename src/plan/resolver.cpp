@@ -477,6 +477,16 @@ std::pair<Vector3, Vector3> Resolver::axis(const Node& node) {
   return {p, q - p};
 }
 
+Motion Resolver::aligned(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to) {
+  // Of figures that are congruent both products are squares in the field as it stands.
+  const auto product_of_lengths = [this](const Vector3& u, const Vector3& v) {
+    return tower_.square_root(tower_.lifted(dot(u, u) * dot(v, v)));
+  };
+  const Number lengths = product_of_lengths(from[1] - from[0], to[1] - to[0]);
+  const Number areas = product_of_lengths(cross(from[1] - from[0], from[2] - from[0]), cross(to[1] - to[0], to[2] - to[0]));
+  return Motion::align(from, to, tower_.lifted(lengths), areas);
+}
+
 Motion Resolver::motion_from(const Node& node) {
   if (node.is_scalar()) return motion(node);
   if (node.is_sequence()) {
@@ -486,7 +496,11 @@ Motion Resolver::motion_from(const Node& node) {
     return all;
   }
   index_.mapping(node, "a motion", "as in `{ translation: [1, 0, 0] }`");
-  index_.allow_keys(node, "a motion", {"translation", "rotation", "half-turn", "map", "reflection", "inverse"});
+  index_.allow_keys(node, "a motion", motion_kinds());
+  for (const Node::Entry& entry : node.entries)
+    if (is_searching(entry.key))
+      index_.fail_key(entry, "a motion that is found (`" + entry.key + "`) stands in a `move` step, alone or in a list",
+                      "what it finds depends on the bench when the step begins; write it there");
   if (node.entries.size() != 1)
     index_.fail_key(node.entries[1], "a motion is of one kind",
                     "write a list to run several motions: `[ { ... }, { ... } ]`");
@@ -512,11 +526,12 @@ Motion Resolver::motion_from(const Node& node) {
         return Motion::rotation(p, d, cosine, tower_.lifted(sine));
       });
     }
-    index_.mapping(value, "a map", "as in `{ from: [P, Q, R], to: [S, T, U] }`");
-    index_.allow_keys(value, "a map", {"from", "to"});
-    const std::array<Vector3, 3> from = three_points(index_.required(value, "from", "a map"), "`from`");
-    const std::array<Vector3, 3> to = three_points(index_.required(value, "to", "a map"), "`to`");
-    return Motion::map(from, to);
+    const std::string what = entry.key == "map" ? "a map" : "`align`";
+    index_.mapping(value, what, "as in `{ from: [P, Q, R], to: [S, T, U] }`");
+    index_.allow_keys(value, what, {"from", "to"});
+    const std::array<Vector3, 3> from = three_points(index_.required(value, "from", what), "`from`");
+    const std::array<Vector3, 3> to = three_points(index_.required(value, "to", what), "`to`");
+    return entry.key == "map" ? Motion::map(from, to) : aligned(from, to);
   });
 }
 

@@ -161,6 +161,7 @@ class Resolver final : public Scope {
 
   Plane plane_from(const Node& node);
   Motion motion_from(const Node& node);
+  Motion aligned(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to);
   SolidPointer solid_from(const Node& node);
   SolidPointer box(const Node& node);
   SolidPointer prism(const Node& node);

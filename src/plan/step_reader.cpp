@@ -214,11 +214,16 @@ Selector StepReader::selector(const Node& node) {
   if (node.is_sequence()) {
     index_.sequence(node, "a selection of pieces", "write names: `[A, B]`");
     for (const Node::Entry& entry : node.entries) {
+      if (entry.value.is_mapping()) {
+        result.push_back(by_place(entry.value));
+        continue;
+      }
       if (!entry.value.is_scalar()) index_.fail(entry.value, "the name of a piece is wanted here");
       for (SelectorEntry& each : selector(entry.value)) result.push_back(std::move(each));
     }
     return result;
   }
+  if (node.is_mapping()) return {by_place(node)};
   if (!node.is_scalar())
     index_.fail(node, "pieces are wanted here", "write a name, a list of names, a pattern with `*`, or `all`");
   if (const Frame* index = bound(node.frame, node.text)) {
@@ -391,7 +396,10 @@ void StepReader::name_halves(CutStep& cut, const Node& into, std::size_t planes)
 MoveStep StepReader::move(const Node& value) {
   MoveStep result;
   const auto add = [&](Selector pieces, const Node& motion) {
-    result.entries.push_back({std::move(pieces), exact(&Resolver::motion, motion), place(motion)});
+    MoveEntry entry;
+    entry.pieces = std::move(pieces);
+    read_motion(entry, motion);
+    result.entries.push_back(std::move(entry));
   };
   if (value.is_sequence()) {
     index_.sequence_of_passes(value, "`move`", "as in `move: [ { pieces: A, by: MOTION } ]`");

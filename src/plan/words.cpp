@@ -30,6 +30,13 @@ constexpr NewerWord newer_words[] = {
     {2, "a function", "floor"},
     {2, "a function", "ceil"},
     {2, "a function", "mod"},
+    {2, "a motion", "align"},
+    {2, "a motion", "lay"},
+    {2, "a motion", "onto"},
+    {2, "a motion", "against"},
+    {2, "a motion", "corners"},
+    {2, "`expect`", "congruent"},
+    {2, "`expect`", "shapes"},
 };
 
 }  // namespace

@@ -116,6 +116,35 @@ Json json(const LoopPass& pass) {
   return object;
 }
 
+Json json(const MotionResult& motion) {
+  Json object;
+  add_names("pieces", motion.pieces, &object);
+  object["line"] = motion.line;
+  object["column"] = motion.column;
+  object["words"] = motion.words;
+  object["proper"] = motion.proper;
+  for (const ExactPoint& row : motion.rows) object["rows"].push_back(json(row));
+  object["shift"] = json(motion.shift);
+  if (motion.screw) {
+    object["screw"] = {{"point", json(motion.screw->point)},
+                       {"direction", json(motion.screw->direction)},
+                       {"degrees", motion.screw->degrees},
+                       {"of_pi", motion.screw->of_pi.empty() ? Json(nullptr) : Json(motion.screw->of_pi)},
+                       {"along", motion.screw->along}};
+  }
+  return object;
+}
+
+Json json(const MotionCandidate& candidate) {
+  Json object = json(candidate.motion);
+  object["words"] = candidate.words;
+  object["corners"] = Json::object();
+  for (const CornerImage& corner : candidate.corners)
+    object["corners"]["[" + corner.from.x + ", " + corner.from.y + ", " + corner.from.z + "]"] =
+        "[" + corner.to.x + ", " + corner.to.y + ", " + corner.to.z + "]";
+  return object;
+}
+
 Json json(const Finding& finding, const std::string& id = "") {
   Json object = {{"code", finding.code}};
   if (!id.empty()) object["id"] = id;
@@ -142,6 +171,11 @@ Json json(const Finding& finding, const std::string& id = "") {
   if (!finding.suspects.empty()) object["suspects"] = json(finding.suspects);
   if (finding.missing) object["missing"] = json(*finding.missing);
   if (finding.excess) object["excess"] = json(*finding.excess);
+  for (const MotionCandidate& candidate : finding.candidates) object["candidates"].push_back(json(candidate));
+  for (const std::vector<std::string>& pieces : finding.classes) {
+    object["classes"].push_back(Json::object());
+    add_names("pieces", pieces, &object["classes"].back());
+  }
   if (!finding.excerpt.empty()) object["excerpt"] = text(finding.excerpt);
   if (finding.caret_length > 0) object["caret_length"] = finding.caret_length;
   return object;
@@ -150,25 +184,6 @@ Json json(const std::vector<Finding>& findings) {
   Json list = Json::array();
   for (const Finding& finding : findings) list.push_back(json(finding));
   return list;
-}
-
-Json json(const MotionResult& motion) {
-  Json object;
-  add_names("pieces", motion.pieces, &object);
-  object["line"] = motion.line;
-  object["column"] = motion.column;
-  object["words"] = motion.words;
-  object["proper"] = motion.proper;
-  for (const ExactPoint& row : motion.rows) object["rows"].push_back(json(row));
-  object["shift"] = json(motion.shift);
-  if (motion.screw) {
-    object["screw"] = {{"point", json(motion.screw->point)},
-                       {"direction", json(motion.screw->direction)},
-                       {"degrees", motion.screw->degrees},
-                       {"of_pi", motion.screw->of_pi.empty() ? Json(nullptr) : Json(motion.screw->of_pi)},
-                       {"along", motion.screw->along}};
-  }
-  return object;
 }
 
 Json json(const ShapeResult& shape) {

@@ -37,6 +37,58 @@ const std::vector<Sentence>& sentences() {
       {"expectation-failed", "split",
        "{pieces} has {parts} connected {parts?part|parts}, but `into` has {names} {names?name|names}",
        "write one name for each part, or leave `into` out"},
+      {"expectation-failed", "congruent", "{first} and {second} are not congruent, not even as mirror images", ""},
+      {"expectation-failed", "congruent with a solid", "{pieces} and the solid are not congruent, not even as mirror images",
+       ""},
+      {"expectation-failed", "mirror images",
+       "{second} is the mirror image of {first}, and no motion carries one onto the other",
+       "with `mirror: allow` at the top of the plan, mirror images are congruent"},
+      {"expectation-failed", "mirror images with a solid",
+       "{pieces} is the mirror image of the solid, and no motion carries one onto the other",
+       "with `mirror: allow` at the top of the plan, mirror images are congruent"},
+      {"expectation-failed", "shapes",
+       "expected {expected} {expected?shape|shapes}; there {found?is|are} {found}: {classes}", ""},
+      {"nothing-selected", "", "no piece on the bench fits: {asked}", ""},
+      {"nothing-selected", "of several conditions", "no piece on the bench fits: {asked}",
+       "of {pieces_there} {pieces_there?piece|pieces} on the bench, {each} by itself"},
+      {"no-fit", "nothing there",
+       "there is no piece {against} to lay {pieces} against, because an earlier step could not be done", ""},
+      {"no-fit", "no face", "in the plane of `lay` {pieces} {pieces?has|together have} no face",
+       "name a plane in which there is a face"},
+      {"no-fit", "faces on both sides",
+       "in the plane of `lay` {pieces} {pieces?has|together have} faces on both sides, and a face must look to one side",
+       "name a plane in which there is one face"},
+      {"no-fit", "no face there", "in the plane of `against` {against} has no face",
+       "name a plane in which there is a face"},
+      {"no-fit", "faces on both sides there",
+       "in the plane of `against` {against} has faces on both sides, and a face must look to one side",
+       "name a plane in which there is one face"},
+      {"no-fit", "face", "{pieces} {pieces?does|together do} not fit on the face of {against}: the faces are not congruent",
+       "the face that is laid has {corners} corners and the area {area}, the other {corners_there} corners and the area "
+       "{area_there}"},
+      {"no-fit", "face mirrored",
+       "{pieces} {pieces?does|together do} not fit on the face of {against}: only the mirror image fits, and no motion in "
+       "space can make that",
+       "write `mirror: allow` at the top of the plan to permit mirror images"},
+      {"no-fit", "face with corners",
+       "no motion that lays {pieces} on the face of {against} takes the points of `corners` where it says",
+       "leave `corners` out, and the motion, or what there is to choose from, is told"},
+      {"no-fit", "solid", "{pieces} {pieces?is|together are} not congruent to the solid",
+       "the volume is {own}, that of the solid {wanted}"},
+      {"no-fit", "solid of this volume", "{pieces} {pieces?is|together are} not congruent to the solid",
+       "their volumes are equal: {own}"},
+      {"no-fit", "solid mirrored",
+       "{pieces} {pieces?is|together are} not congruent to the solid: only the mirror image fits, and no motion in space "
+       "can "
+       "make that",
+       "write `mirror: allow` at the top of the plan to permit mirror images"},
+      {"no-fit", "solid with corners",
+       "no motion that carries {pieces} onto the solid takes the points of `corners` where it says",
+       "leave `corners` out, and the motion, or what there is to choose from, is told"},
+      {"ambiguous", "face", "{pieces} {pieces?fits|together fit} on the face of {against} in {count} ways: {ways}",
+       "choose one: {choices}"},
+      {"ambiguous", "solid", "{pieces} {pieces?fits|together fit} the solid in {count} ways: {ways}",
+       "choose one: {choices}"},
       {"volume-changed", "", "the volume was {before} before this step and is {after} after it", ""},
       {"volume-changed", "moved", "moving {pieces} changed its volume from {before} to {after}", ""},
       {"dehn-changed", "", "the total Dehn invariant of the bench is not what it was before this step", ""},
@@ -129,6 +181,38 @@ std::string edges_text(const std::vector<AuditedEdge>& edges) {
   return text;
 }
 
+constexpr std::size_t most_listed = 6;
+
+std::string rest_text(std::size_t all) {
+  return all > most_listed ? "; and " + std::to_string(all - most_listed) + " more" : "";
+}
+
+std::string ways_text(const std::vector<MotionCandidate>& ways) {
+  std::string text;
+  for (std::size_t i = 0; i < ways.size() && i < most_listed; ++i)
+    text += (i == 0 ? "" : ways.size() == 2 ? ", or " : i + 1 == ways.size() ? "; or " : "; ") + ways[i].words;
+  return text + rest_text(ways.size());
+}
+
+/// What would have to be written to choose each of the ways.
+std::string choices_text(const std::vector<MotionCandidate>& ways) {
+  const auto point = [](const ExactPoint& p) { return "\"[" + p.x + ", " + p.y + ", " + p.z + "]\""; };
+  std::string text;
+  for (std::size_t i = 0; i < ways.size() && i < most_listed; ++i) {
+    std::string corners;
+    for (const CornerImage& corner : ways[i].corners)
+      corners += (corners.empty() ? "" : ", ") + point(corner.from) + ": " + point(corner.to);
+    text += (i == 0 ? "`corners: { " : "; `corners: { ") + corners + " }` (" + ways[i].words + ")";
+  }
+  return text + rest_text(ways.size());
+}
+
+std::string classes_text(const std::vector<std::vector<std::string>>& classes) {
+  std::string text;
+  for (std::size_t i = 0; i < classes.size() && i < most_listed; ++i) text += (i == 0 ? "" : "; ") + list_text(classes[i]);
+  return text + rest_text(classes.size());
+}
+
 std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   const auto value = [](const std::optional<Value>& number) {
     return number ? std::optional<Shown>({short_text(*number)}) : std::nullopt;
@@ -137,6 +221,9 @@ std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   if (name == "volume") return value(finding.volume);
   if (name == "missing") return value(finding.missing);
   if (name == "excess") return value(finding.excess);
+  if (name == "ways") return Shown{ways_text(finding.candidates)};
+  if (name == "choices") return Shown{choices_text(finding.candidates)};
+  if (name == "classes") return Shown{classes_text(finding.classes)};
   if (name == "audit" && finding.audit) return Shown{audit_text(*finding.audit) + edges_text(finding.audit->edges)};
   if (name == "lowest" && finding.box) return Shown{short_text(finding.box->minimum)};
   if (name == "highest" && finding.box) return Shown{short_text(finding.box->maximum)};

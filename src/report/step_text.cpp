@@ -73,7 +73,7 @@ std::string step_text(const StepResult& step, bool holds, std::size_t width) {
   for (std::size_t i = 0; i < step.pass.size(); ++i)
     tail += (i == 0 ? ", in the pass with " : ", ") + step.pass[i].first + " = " + escaped(step.pass[i].second);
   tail += ")";
-  if (step.skipped) return shortened(step.kind + ": left out, a consequence of an earlier finding" + tail, width);
+  if (step.skipped) return shortened(step.kind + ": left out because of a finding" + tail, width);
   const Deed deed = deed_of(step, holds);
   const bool idle = step.kind == "cut" && step.removed.empty();
   const std::size_t room = width > tail.size() ? width - tail.size() : 0;

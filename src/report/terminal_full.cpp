@@ -48,7 +48,7 @@ void write_steps(const CheckResult& result, Layout* out) {
     if (!step.title.empty()) heading += ": " + step.title;
     heading += fmt::format(" (line {})", step.line);
     if (step.skipped) {
-      heading += ", skipped as a consequence of an earlier finding";
+      heading += ", skipped because of a finding";
     } else if (step.kind == "cut" && step.removed.empty()) {
       heading += ", no piece was cut";
     } else if (step.pieces_before != step.pieces_after) {

@@ -117,6 +117,26 @@ class BothEngines final : public Engine {
                              second_->compare_disjoint(seconds(pieces), seconds(goals)));
   }
 
+  bool reaches_beyond(const Solid& piece, const Plane& plane) override {
+    return agreed(first_->reaches_beyond(twin(piece).first, plane), second_->reaches_beyond(twin(piece).second, plane),
+                  "whether a piece reaches beyond a plane");
+  }
+
+  bool holds(const Solid& piece, const Vector3& point) override {
+    return agreed(first_->holds(twin(piece).first, point), second_->holds(twin(piece).second, point),
+                  "whether a point lies in a piece");
+  }
+
+  std::vector<char> inside(const std::vector<Solid>& pieces, const Solid& solid) override {
+    return agreed(first_->inside(firsts(pieces), twin(solid).first), second_->inside(seconds(pieces), twin(solid).second),
+                  "which pieces lie in a solid");
+  }
+
+  std::vector<char> touching(const std::vector<Solid>& pieces, const std::vector<Solid>& others) override {
+    return agreed(first_->touching(firsts(pieces), firsts(others)), second_->touching(seconds(pieces), seconds(others)),
+                  "which pieces touch others");
+  }
+
   void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     first_->for_each_edge(twin(piece).first, use);
   }

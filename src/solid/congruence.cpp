@@ -151,18 +151,28 @@ class Carrying {
   /// Hands each motion to `use` until that returns false.
   template <class Use>
   void for_each_motion(Ambient ambient, Use use) const {
-    if (flag_ == nullptr) return;
-    SurfaceForm::Kind kind = flag_->kind;
-    // Seen in a mirror, a facet's border runs the other way.
-    if (sense_ == Sense::mirrored) std::swap(kind[0], kind[1]);
-    const auto first = std::lower_bound(b_.flags_.begin(), b_.flags_.end(), kind,
-                                        [](const SurfaceForm::Flag& flag, const auto& x) { return flag.kind < x; });
-    for (auto flag = first; flag != b_.flags_.end() && flag->kind == kind; ++flag) {
-      const bool mirrored = sense_ == Sense::mirrored;
-      const Candidate candidate = candidate_onto(mirrored ? flag->to : flag->from, mirrored ? flag->from : flag->to);
-      if (ambient == Ambient::plane && !keeps_heights(candidate)) continue;
+    for_each_candidate(ambient, [&](const Candidate& candidate) {
+      return !carries(candidate.rows, candidate.shift) || use(Motion(candidate.rows, candidate.shift));
+    });
+  }
+
+  /// The same, least turn first: what may be a motion is sorted before it is tried.
+  template <class Use>
+  void for_each_motion_by_turn(Ambient ambient, Use use) const {
+    std::vector<Candidate> candidates;
+    for_each_candidate(ambient, [&](Candidate candidate) {
+      candidates.push_back(std::move(candidate));
+      return true;
+    });
+    std::sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+      const auto trace = [](const Candidate& each) { return each.rows[0].x + each.rows[1].y + each.rows[2].z; };
+      if (const int by_turn = compare(trace(b), trace(a))) return by_turn < 0;
+      for (std::size_t row = 0; row < 3; ++row)
+        if (const int by_row = compare(a.rows[row], b.rows[row])) return by_row < 0;
+      return a.shift < b.shift;
+    });
+    for (const Candidate& candidate : candidates)
       if (carries(candidate.rows, candidate.shift) && !use(Motion(candidate.rows, candidate.shift))) return;
-    }
   }
 
   /// Whether the linear map and shift, of this sense, carry corners onto corners and borders onto borders.
@@ -193,6 +203,23 @@ class Carrying {
     std::array<Vector3, 3> rows;
     Vector3 shift;
   };
+
+  /// All that the edges of one kind allow, until `use` returns false.
+  template <class Use>
+  void for_each_candidate(Ambient ambient, Use use) const {
+    if (flag_ == nullptr) return;
+    SurfaceForm::Kind kind = flag_->kind;
+    // Seen in a mirror, a facet's border runs the other way.
+    if (sense_ == Sense::mirrored) std::swap(kind[0], kind[1]);
+    const auto first = std::lower_bound(b_.flags_.begin(), b_.flags_.end(), kind,
+                                        [](const SurfaceForm::Flag& flag, const auto& x) { return flag.kind < x; });
+    for (auto flag = first; flag != b_.flags_.end() && flag->kind == kind; ++flag) {
+      const bool mirrored = sense_ == Sense::mirrored;
+      Candidate candidate = candidate_onto(mirrored ? flag->to : flag->from, mirrored ? flag->from : flag->to);
+      if (ambient == Ambient::plane && !keeps_heights(candidate)) continue;
+      if (!use(std::move(candidate))) return;
+    }
+  }
 
   static bool keeps_heights(const Candidate& candidate) {
     return candidate.rows[2] == Vector3{0, 0, 1} && candidate.shift.z.is_zero();
@@ -259,19 +286,16 @@ std::optional<Motion> find_motion(const SurfaceForm& a, const SurfaceForm& b, Se
 
 std::vector<Motion> all_motions(const SurfaceForm& a, const SurfaceForm& b, Sense sense, Ambient ambient) {
   std::vector<Motion> found;
-  Carrying(a, b, sense).for_each_motion(ambient, [&](Motion motion) {
-    found.push_back(std::move(motion));
+  for_each_motion_by_turn(a, b, sense, ambient, [&](const Motion& motion) {
+    found.push_back(motion);
     return true;
   });
-  const auto less = [](const Motion& m, const Motion& n) {
-    const auto trace = [](const Motion& motion) { return motion.rows()[0].x + motion.rows()[1].y + motion.rows()[2].z; };
-    if (const int by_turn = compare(trace(n), trace(m))) return by_turn < 0;
-    for (std::size_t row = 0; row < 3; ++row)
-      if (const int by_row = compare(m.rows()[row], n.rows()[row])) return by_row < 0;
-    return m.shift() < n.shift();
-  };
-  std::sort(found.begin(), found.end(), less);
   return found;
+}
+
+void for_each_motion_by_turn(const SurfaceForm& a, const SurfaceForm& b, Sense sense, Ambient ambient,
+                             const std::function<bool(const Motion&)>& use) {
+  Carrying(a, b, sense).for_each_motion_by_turn(ambient, use);
 }
 
 bool carries(const Motion& motion, const SurfaceForm& a, const SurfaceForm& b) {

@@ -11,6 +11,7 @@
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -66,6 +67,10 @@ std::optional<Motion> find_motion(const SurfaceForm& a, const SurfaceForm& b, Se
 /// All of them, least turn first (largest trace), then by the exact entries: finitely many, since a surface spans a plane at
 /// least.
 std::vector<Motion> all_motions(const SurfaceForm& a, const SurfaceForm& b, Sense sense, Ambient ambient = Ambient::space);
+
+/// The same one by one, in that order, until `use` returns false: finding the first is much cheaper than finding all.
+void for_each_motion_by_turn(const SurfaceForm& a, const SurfaceForm& b, Sense sense, Ambient ambient,
+                             const std::function<bool(const Motion&)>& use);
 
 /// True iff the motion carries `a` exactly onto `b`, outside to outside.
 bool carries(const Motion& motion, const SurfaceForm& a, const SurfaceForm& b);

@@ -114,6 +114,15 @@ class Engine {
     return compare(pieces, goals);
   }
 
+  /// How pieces lie: what selections by place ask for. True iff the piece has interior points on the plane's positive side.
+  virtual bool reaches_beyond(const Solid& piece, const Plane& plane);
+  /// True iff the point lies in the interior of the region.
+  virtual bool holds(const Solid& piece, const Vector3& point);
+  /// For each piece whether its region lies in that of the solid; touching the solid's boundary from inside is fine.
+  virtual std::vector<char> inside(const std::vector<Solid>& pieces, const Solid& solid);
+  /// For each piece whether it is linked with one of the others, as in `count_linked_groups`.
+  virtual std::vector<char> touching(const std::vector<Solid>& pieces, const std::vector<Solid>& others);
+
   /// Edges whose terms' sum over e.(pi - angle) determines the Dehn invariant of the piece, with multiplicity. Terms of flat
   /// edges and terms that cancel may or may not be left out: sums only decide, they are not shown.
   virtual void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) = 0;

@@ -181,6 +181,24 @@ Motion Motion::map(const std::array<Vector3, 3>& from, const std::array<Vector3,
   return result;
 }
 
+Motion Motion::align(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to, const Number& lengths,
+                     const Number& areas) {
+  const Vector3 u = from[1] - from[0], n = cross(u, from[2] - from[0]), t = cross(n, u);
+  const Vector3 to_u = to[1] - to[0], to_n = cross(to_u, to[2] - to[0]);
+  for (const auto& [normal, points] : {std::pair{&n, &from}, std::pair{&to_n, &to}})
+    if (is_zero(*normal))
+      throw InvalidInput("the three points " + to_exact((*points)[0]) + ", " + to_exact((*points)[1]) + " and " +
+                             to_exact((*points)[2]) + " are in line, so they fix no motion",
+                         "give three points that are not in line");
+  // u and n go to vectors of their own lengths, |u| = lengths / |to_u|; they and t = n x u are at right angles.
+  const Vector3 image_u = divide(lengths, dot(to_u, to_u)) * to_u, image_n = divide(areas, dot(to_n, to_n)) * to_n;
+  const auto rows = outer_product(image_u, inverse_of(dot(u, u)) * u) + outer_product(image_n, inverse_of(dot(n, n)) * n) +
+                    outer_product(cross(image_n, image_u), inverse_of(dot(t, t)) * t);
+  const Motion turn(rows, Vector3{});  // proves that the lengths and areas were right
+  if (!turn.is_proper()) throw ToolFault("three points were aligned by a mirror image");
+  return Motion(rows, to[0] - turn.direction(from[0]));
+}
+
 bool Motion::is_identity() const {
   const Motion identity;
   return rows_ == identity.rows_ && is_zero(shift_);

@@ -109,6 +109,13 @@ class Motion {
   /// points whose distance differs) when there is none.
   static Motion map(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to);
 
+  /// The proper motion that carries the point from[0] to to[0], the ray from there through from[1] to that through to[1],
+  /// and from[2] into the half-plane of to[2] that this ray bounds. `lengths` is the product of the lengths of from[1] -
+  /// from[0] and to[1] - to[0], `areas` that of the two triangles' doubled areas: no other roots are needed. Throws
+  /// InvalidInput for points in line.
+  static Motion align(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to, const Number& lengths,
+                      const Number& areas);
+
   const std::array<Vector3, 3>& rows() const { return rows_; }
   const Vector3& shift() const { return shift_; }
   /// True iff the determinant is 1; a reflection's is -1.

@@ -38,7 +38,7 @@ Bench::Position Bench::erase(Position piece) {
   return pieces_.erase(piece);
 }
 
-Selection Bench::select(const Selector& selector) {
+Selection Bench::select(const Selector& selector, const ByPlace& by_place) {
   Selection selection;
   std::unordered_set<std::string> taken;
   for (const SelectorEntry& entry : selector) {
@@ -59,6 +59,14 @@ Selection Bench::select(const Selector& selector) {
   for (const SelectorEntry& entry : selector) {
     if (!entry.is_pattern()) continue;
     bool any = false;
+    if (entry.by_place != nullptr) {
+      for (const Position& piece : by_place(entry)) {
+        any = true;
+        if (taken.insert(piece->name).second) selection.by_pattern.push_back(piece);
+      }
+      if (!any) selection.void_places.push_back(&entry);
+      continue;
+    }
     for (Position piece = pieces_.begin(); piece != pieces_.end(); ++piece) {
       if (!matches(entry.text, piece->name)) continue;
       any = true;
@@ -70,6 +78,10 @@ Selection Bench::select(const Selector& selector) {
     selection.failures.push_back(message);
   }
   return selection;
+}
+
+std::string Bench::hint_for(const std::string& name) const {
+  return bench_hint(name, names());
 }
 
 void Bench::add_phantom(const std::string& name) {

@@ -5,6 +5,7 @@
 #include "plan/exact_plan.hpp"
 #include "solid/engine.hpp"
 
+#include <functional>
 #include <list>
 #include <map>
 #include <set>
@@ -46,6 +47,7 @@ class InvalidStep : public InvalidInput {
 /// What a selector takes: pieces in the selector's order, then the bench's, each once.
 struct Selection {
   std::vector<std::list<BenchPiece>::iterator> by_name, by_pattern;  ///< disjoint: a piece taken by name is not in the other
+  std::vector<const SelectorEntry*> void_places;                     ///< selections by place that take nothing
   std::vector<std::string> failures;  ///< entries that take nothing, while phantoms exist: consequences of earlier findings
   std::vector<std::list<BenchPiece>::iterator> all() const;
   bool empty() const { return by_name.empty() && by_pattern.empty(); }
@@ -67,8 +69,9 @@ class Bench {
   Position erase(Position piece);
 
   /// Resolves a selector. Phantoms are left out. An entry that takes nothing and names no phantom is InvalidStep, or a
-  /// failure of the selection while phantoms exist.
-  Selection select(const Selector& selector);
+  /// failure of the selection while phantoms exist. `by_place` tells, in the bench's order, what a selection by place takes.
+  using ByPlace = std::function<std::vector<Position>(const SelectorEntry&)>;
+  Selection select(const Selector& selector, const ByPlace& by_place);
 
   /// Declares a name that a dropped or skipped step would have made; `below`: every name that begins with `name.`; for a
   /// numbering: every name that it could make, and what would be made of it.
@@ -76,6 +79,8 @@ class Bench {
   void add_phantoms_below(const std::string& name);
   void add_phantoms(const Numbering& numbering) { phantom_numberings_.insert(numbering.stem); }
   bool is_phantom(const std::string& name) const;
+  /// What to write instead of a name that is not on the bench.
+  std::string hint_for(const std::string& name) const;
   bool has_phantoms() const { return !phantoms_.empty() || !phantom_stems_.empty() || !phantom_numberings_.empty(); }
 
  private:

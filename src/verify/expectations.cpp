@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // `expect`: statements of the plan's author about the bench, each decided exactly.
+#include "solid/congruence.hpp"
 #include "verify/measure.hpp"
 #include "verify/run.hpp"
 #include "verify/text.hpp"
@@ -27,10 +28,10 @@ void Run::expectation_failed(Finding finding) {
 }
 
 std::vector<Bench::Position> Run::examined(const Selector& selector) {
-  const Selection selection = bench_.select(selector);
-  note_failures(selection);
-  examined_ += selection.all().size();
-  return selection.all();
+  const std::optional<Selection> selection = take(selector);
+  if (!selection) return {};
+  examined_ += selection->all().size();
+  return selection->all();
 }
 
 void Run::apply(const ExpectStep& step) {
@@ -63,7 +64,10 @@ void Run::apply(const ExpectStep& step) {
   if (step.filled != nullptr) expect_filled(step);
   for (const AngleAudit& audit : step.angles) expect_angles(audit);
   for (const auto& [piece, place] : step.dehn_zero) expect_zero_invariant(piece, place);
-  const bool about_the_whole_bench = step.piece_count || (step.filled != nullptr && step.filled_by.empty());
+  if (step.congruent) expect_congruent(step);
+  if (step.shape_count) expect_shapes(step);
+  const bool about_the_whole_bench =
+      step.piece_count || (step.filled != nullptr && step.filled_by.empty()) || (step.shape_count && step.shapes_of.empty());
   if (examined_ == 0 && !about_the_whole_bench) skip();
 }
 
@@ -91,6 +95,64 @@ void Run::expect_zero_invariant(const SelectorEntry& entry, const TextPlace& pla
     finding.facts["invariant"].text = value.text;
     expectation_failed(std::move(finding));
   }
+}
+
+void Run::expect_congruent(const ExpectStep& step) {
+  // To what each must be congruent: the given solid, or the first of the pieces.
+  std::optional<SurfaceForm> model;
+  std::string first;
+  if (step.congruent_to != nullptr) model.emplace(engine_.boundary(built(step.congruent_to)));
+  for (const Bench::Position& piece : examined(*step.congruent)) {
+    in_hand_ = {piece->name};
+    SurfaceForm form(engine_.boundary(piece->solid));
+    if (!model) {
+      model.emplace(std::move(form));
+      first = piece->name;
+      continue;
+    }
+    if (find_motion(*model, form, Sense::direct)) continue;
+    const bool mirror_images = find_motion(*model, form, Sense::mirrored).has_value();
+    if (mirror_images && plan_.allow_mirror) continue;
+    Finding finding = expectation(mirror_images ? "mirror images" : "congruent", step.congruent_place, {piece->name});
+    if (first.empty()) {
+      finding.statement += " with a solid";
+    } else {
+      finding.pieces = {first, piece->name};
+      finding.facts = {{"first", fact(std::vector<std::string>{first})},
+                       {"second", fact(std::vector<std::string>{piece->name})}};
+    }
+    expectation_failed(std::move(finding));
+    return;
+  }
+}
+
+void Run::expect_shapes(const ExpectStep& step) {
+  ShapeCatalogue catalogue;
+  std::vector<std::string> names;
+  std::vector<std::size_t> class_of;
+  const auto take_in = [&](const BenchPiece& piece) {
+    in_hand_ = {piece.name};
+    names.push_back(piece.name);
+    class_of.push_back(catalogue.add(piece.volume, SurfaceForm(engine_.boundary(piece.solid))));
+  };
+  if (step.shapes_of.empty()) {
+    for (const BenchPiece& piece : bench_.pieces()) take_in(piece);
+  } else {
+    for (const Bench::Position& piece : examined(step.shapes_of)) take_in(*piece);
+    if (names.empty()) return;  // phantoms only
+  }
+  std::vector<std::vector<std::string>> classes(catalogue.shapes().size());
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const std::optional<std::size_t>& mirrored = catalogue.shapes()[class_of[i]].mirror_of;
+    classes[plan_.allow_mirror && mirrored ? *mirrored : class_of[i]].push_back(names[i]);
+  }
+  classes.erase(std::remove_if(classes.begin(), classes.end(), [](const auto& each) { return each.empty(); }),
+                classes.end());
+  if (classes.size() == static_cast<std::size_t>(*step.shape_count)) return;
+  Finding finding = expectation("shapes", step.shapes_place, std::move(names));
+  finding.facts = {{"expected", fact(static_cast<std::size_t>(*step.shape_count))}, {"found", fact(classes.size())}};
+  finding.classes = std::move(classes);
+  expectation_failed(std::move(finding));
 }
 
 void Run::expect_filled(const ExpectStep& step) {

@@ -6,6 +6,7 @@
 #include "solid/screw.hpp"
 #include "verify/text.hpp"
 
+#include <map>
 #include <optional>
 
 namespace cutproof {
@@ -74,6 +75,29 @@ MotionResult motion_result(const Motion& motion) {
     if (!along.is_zero()) result.words += ", shifted along it by " + length_text(along);
   }
   return result;
+}
+
+std::string first_way_words(const Motion& first) {
+  return first.rows() == Motion().rows() ? "as it lies" : motion_result(first).words;
+}
+
+std::string other_way_words(const Motion& first, const Motion& other, const std::string& middle, const Vector3& point,
+                            bool flat) {
+  const Motion then = first.inverse().then(other);
+  const std::string after = first.rows() == Motion().rows() ? "" : " after that";
+  if (!then.is_proper()) return words_of(turned_reflection_of(then)) + after;
+  static const std::map<std::string, std::string> parts = {{"1", "half a turn"},
+                                                           {"2/3", "a third of a turn"},
+                                                           {"1/2", "a quarter turn"},
+                                                           {"2/5", "a fifth of a turn"},
+                                                           {"1/3", "a sixth of a turn"}};
+  const Screw screw = screw_of(then);
+  const std::optional<Number> of_pi = multiple_of_pi(screw.angle);
+  const auto known = of_pi ? parts.find(to_exact(*of_pi)) : parts.end();
+  const bool half = known != parts.end() && known->first == "1";
+  return (known != parts.end() ? known->second : "a turn by " + angle_text(screw.angle, of_pi)) + " about " + middle + " " +
+         short_text(point) +
+         (half && flat ? "" : (half ? ", along " : ", right-handed along ") + short_text(screw.axis.direction)) + after;
 }
 
 }  // namespace cutproof

@@ -11,4 +11,11 @@ namespace cutproof {
 /// are short, else about eight digits after `about`.
 MotionResult motion_result(const Motion& motion);
 
+/// Ways in which pieces can come to lie, told one after the other: the first, `as it lies` when nothing is turned; and
+/// others by what follows the first one, `half a turn about the face's middle (1/2, 1/2, 0)`. `middle` names the point,
+/// given too, through which every way leads.
+std::string first_way_words(const Motion& first);
+std::string other_way_words(const Motion& first, const Motion& other, const std::string& middle, const Vector3& point,
+                            bool flat);
+
 }  // namespace cutproof

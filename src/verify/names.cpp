@@ -128,6 +128,16 @@ class NameBench {
   /// The names that the entry certainly or possibly takes; reports an entry that can take none.
   std::vector<std::string> take(const SelectorEntry& entry, bool* open_ended = nullptr) {
     std::vector<std::string> taken;
+    if (entry.by_place != nullptr) {
+      // Which pieces lie there only the run tells: it may be any.
+      for (const std::optional<Selector>* inner : {&entry.by_place->touching, &entry.by_place->from, &entry.by_place->but})
+        if (*inner)
+          for (const SelectorEntry& each : **inner) take(each);
+      for (const auto& [name, how] : names_)
+        if (how != Presence::gone) taken.push_back(name);
+      if (open_ended) *open_ended = !families_.empty();
+      return taken;
+    }
     if (!entry.is_pattern()) {
       const Presence how = presence(entry.text);
       if (how == Presence::gone) {
@@ -207,14 +217,24 @@ class NameBench {
     const std::string& stem = family.stem;
     for (auto it = names_.lower_bound(stem); it != names_.end() && it->first.compare(0, stem.size(), stem) == 0;)
       it = it->second == Presence::gone ? names_.erase(it) : std::next(it);
-    families_.push_back(std::move(family));
+    const auto [known, fresh] = family_at_.emplace(std::make_pair(stem, family.halves), families_.size());
+    if (fresh) {
+      families_.push_back(std::move(family));
+    } else {
+      families_[known->second].depth = std::max(families_[known->second].depth, family.depth);
+    }
   }
 
   void apply(const MoveStep& move) {
+    for (const MoveEntry& entry : move.entries)
+      for (const MotionPart& part : entry.parts)
+        if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto == nullptr)
+          take(search->against);
     std::map<std::string, std::size_t> moved;
     for (std::size_t i = 0; i < move.entries.size(); ++i)
       for (const SelectorEntry& entry : move.entries[i].pieces)
         for (const std::string& name : take(entry)) {
+          if (entry.by_place != nullptr) break;
           const auto [known, fresh] = moved.emplace(name, i);
           if (!fresh && known->second != i && presence(name) == Presence::certain)
             error(entry, "the piece `" + name + "` is moved twice in this step",
@@ -225,7 +245,13 @@ class NameBench {
   void apply(const JoinStep& join) {
     std::set<std::string> consumed;
     for (const SelectorEntry& entry : join.pieces)
-      for (std::string& name : take(entry)) consumed.insert(std::move(name));
+      for (std::string& name : take(entry)) {
+        if (entry.by_place != nullptr) {
+          if (presence(name) == Presence::certain) names_[name] = Presence::possible;
+        } else {
+          consumed.insert(std::move(name));
+        }
+      }
     for (const std::string& name : consumed) names_[name] = Presence::gone;
     make(join.result, consumed);
   }
@@ -248,6 +274,9 @@ class NameBench {
     if (expect.connected)
       for (const SelectorEntry& entry : *expect.connected) take(entry);
     for (const SelectorEntry& entry : expect.filled_by) take(entry);
+    if (expect.congruent)
+      for (const SelectorEntry& entry : *expect.congruent) take(entry);
+    for (const SelectorEntry& entry : expect.shapes_of) take(entry);
     for (const AngleAudit& audit : expect.angles) take(audit.piece);
     for (const auto& zero : expect.dehn_zero) take(zero.first);
   }
@@ -256,6 +285,7 @@ class NameBench {
   int step_ = 0;
   std::map<std::string, Presence> names_;
   std::vector<Family> families_;
+  std::map<std::pair<std::string, bool>, std::size_t> family_at_;  ///< by stem and kind
   NameErrors errors_;
 };
 

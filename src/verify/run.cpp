@@ -16,6 +16,41 @@ namespace {
 
 constexpr std::size_t findings_listed_per_code = 100;
 
+/// Calls `use(solid, place, key)` for each solid that the steps speak of, selections by place included.
+template <class Use>
+void for_each_solid(const Selector& selector, const Use& use) {
+  for (const SelectorEntry& entry : selector) {
+    if (entry.by_place == nullptr) continue;
+    if (entry.by_place->inside != nullptr) use(entry.by_place->inside, entry.place, "inside");
+    for (const std::optional<Selector>* inner : {&entry.by_place->touching, &entry.by_place->from, &entry.by_place->but})
+      if (*inner) for_each_solid(**inner, use);
+  }
+}
+
+template <class Use>
+void for_each_solid(const std::vector<Step>& steps, const Use& use) {
+  for (const Step& step : steps) {
+    if (const auto* cut = std::get_if<CutStep>(&step.action)) for_each_solid(cut->pieces, use);
+    if (const auto* join = std::get_if<JoinStep>(&step.action)) for_each_solid(join->pieces, use);
+    if (const auto* split = std::get_if<SplitStep>(&step.action)) for_each_solid(split->pieces, use);
+    if (const auto* move = std::get_if<MoveStep>(&step.action))
+      for (const MoveEntry& entry : move->entries) {
+        for_each_solid(entry.pieces, use);
+        for (const MotionPart& part : entry.parts)
+          if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto != nullptr)
+            use(search->onto, search->place, "onto");
+      }
+    const auto* expect = std::get_if<ExpectStep>(&step.action);
+    if (expect == nullptr) continue;
+    if (expect->filled != nullptr) use(expect->filled, expect->filled_place, "filled");
+    if (expect->congruent_to != nullptr) use(expect->congruent_to, expect->congruent_place, "congruent");
+    for_each_solid(expect->filled_by, use);
+    for_each_solid(expect->shapes_of, use);
+    for (const std::optional<Selector>* selector : {&expect->connected, &expect->congruent})
+      if (*selector) for_each_solid(**selector, use);
+  }
+}
+
 }  // namespace
 
 TextPlace Run::current_place() const {
@@ -140,11 +175,9 @@ void Run::build_solids() {
   };
   for (const NamedSolid& named : plan_.start) start_.push_back(build(named, "start solid"));
   for (const NamedSolid& named : plan_.goals) goals_.push_back(build(named, "goal"));
-  for (const Step& step : plan_.steps) {
-    const auto* expect = std::get_if<ExpectStep>(&step.action);
-    if (expect == nullptr || expect->filled == nullptr) continue;
-    expected_[expect->filled.get()] = build({"filled", expect->filled, expect->filled_place}, "solid of");
-  }
+  for_each_solid(plan_.steps, [&](const SolidPointer& solid, const TextPlace& place, const std::string& key) {
+    if (expected_.count(solid.get()) == 0) expected_[solid.get()] = build({key, solid, place}, "solid of");
+  });
   for (const UnusedSolid& unused : plan_.unused) {
     in_hand_ = {unused.named.name};
     if (engine_.another()->build(*unused.named.solid) == nullptr)  // an engine works in one tower of fields

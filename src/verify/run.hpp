@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -56,6 +57,25 @@ class Run {
   void compare_invariants();
 
   // the kinds of steps (steps.cpp)
+  // which pieces a step takes (places.cpp)
+  /// The pieces that a selector takes, with its failures noted; none, and a finding, where a selection by place takes none.
+  std::optional<Selection> take(const Selector& selector);
+  Selection select(const Selector& selector);
+  std::vector<Bench::Position> pieces_at(const PlaceSelection& place);
+  void nothing_selected(const SelectorEntry& entry);
+  /// What a cut or split by places that take nothing would have made, nobody can tell: it may be made of any piece.
+  void add_phantoms_below_all();
+
+  // motions that are found (searches.cpp)
+  /// The motion of an entry whose parts must be found, for pieces as they lie now; none, and a finding, where there is none
+  /// or several.
+  std::optional<Motion> found_motion(const MoveEntry& entry, const std::vector<Bench::Position>& pieces);
+  std::optional<Motion> found_motion(const MotionSearch& search, const Motion& before,
+                                     const std::vector<Bench::Position>& pieces);
+  /// A finding of a step that is left out, or a consequence while names stand for nothing because of an earlier one.
+  void left_out(Finding finding);
+  Solid built(const SolidPointer& solid) const { return expected_.at(solid.get()); }
+
   void apply(const CutStep& step);
   void apply(const MoveStep& step);
   void apply(const JoinStep& step);
@@ -81,6 +101,8 @@ class Run {
 
   // expectations (expectations.cpp)
   void apply(const ExpectStep& step);
+  void expect_congruent(const ExpectStep& step);
+  void expect_shapes(const ExpectStep& step);
   /// The pieces that a selector takes; `examined_` counts them.
   std::vector<Bench::Position> examined(const Selector& selector);
   void expect_filled(const ExpectStep& step);

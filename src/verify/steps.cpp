@@ -6,6 +6,7 @@
 #include "verify/text.hpp"
 
 #include <algorithm>
+#include <map>
 #include <unordered_set>
 
 namespace cutproof {
@@ -67,8 +68,7 @@ void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::
 }
 
 void Run::apply(const CutStep& step) {
-  const Selection selection = bench_.select(step.pieces);
-  note_failures(selection);
+  const std::optional<Selection> taken = take(step.pieces);
   const bool makes_halves = !step.has_names && !step.numbering;  // T.1 and T.2
   const auto drop_names = [&](const std::vector<Bench::Position>& pieces) {
     if (step.has_names) {
@@ -82,6 +82,12 @@ void Run::apply(const CutStep& step) {
                      !(step.numbering && step.numbering->makes(piece->name));
     }
   };
+  if (!taken) {
+    drop_names({});
+    if (makes_halves) add_phantoms_below_all();
+    return skip();
+  }
+  const Selection& selection = *taken;
   if (selection.empty()) {
     drop_names({});
     for (const SelectorEntry& entry : step.pieces)
@@ -168,23 +174,44 @@ void Run::note_motion(BenchPiece& piece, const TextPlace& place) const {
 }
 
 void Run::apply(const MoveStep& step) {
-  std::unordered_set<long> moved;  // by identity
+  // What is taken and found is taken and found on the bench as it is now, before anything has moved.
+  struct Going {
+    const MoveEntry* entry;
+    std::vector<Bench::Position> pieces;
+    std::optional<Motion> found;
+    const Motion& motion() const { return found ? *found : entry->motion; }
+  };
+  std::vector<Going> all_going;
+  std::map<long, Bench::Position> moved;  // by identity
   for (const MoveEntry& entry : step.entries) {
-    const Selection selection = bench_.select(entry.pieces);
-    note_failures(selection);
-    std::vector<Bench::Position> pieces = selection.all();
-    for (const Bench::Position& piece : pieces)
-      if (!moved.insert(piece->identity).second)
+    const std::optional<Selection> selection = take(entry.pieces);
+    if (!selection) continue;
+    Going going{&entry, selection->all(), std::nullopt};
+    for (const Bench::Position& piece : going.pieces)
+      if (!moved.emplace(piece->identity, piece).second)
         throw InvalidStep({entry.pieces.front().text, entry.pieces.front().place},
                           "the piece `" + piece->name + "` is moved twice in this step",
                           "give it one motion: a list of motions is run left to right");
+    all_going.push_back(std::move(going));
+  }
+  for (Going& going : all_going) {
+    if (going.entry->parts.empty() || going.pieces.empty()) continue;
+    going.found = found_motion(*going.entry, going.pieces);
+    if (going.found) continue;
+    for (const Bench::Position& piece : going.pieces) moved.erase(piece->identity);
+    going.pieces.clear();
+  }
+  for (const Going& going : all_going) {
+    const MoveEntry& entry = *going.entry;
+    const std::vector<Bench::Position>& pieces = going.pieces;
+    const Motion& motion = going.motion();
     for (const Bench::Position& piece : pieces) note_motion(*piece, entry.motion_place);
-    if (!pieces.empty() && !entry.motion.is_proper() && !plan_.allow_mirror)
+    if (!pieces.empty() && !motion.is_proper() && !plan_.allow_mirror)
       add(finding("mirrored", entry.motion_place, names_of(pieces)));
     for (const Bench::Position& piece : pieces) {
       in_hand_ = {piece->name};
       dehn_.take(engine_, piece->solid);
-      piece->solid = engine_.moved(piece->solid, entry.motion);
+      piece->solid = engine_.moved(piece->solid, motion);
       dehn_.put(engine_, piece->solid);
       check_size(piece->solid, piece->name);
       const Number volume = engine_.volume(piece->solid);
@@ -197,10 +224,10 @@ void Run::apply(const MoveStep& step) {
       total_volume_ = total_volume_ - piece->volume + volume;
       piece->volume = volume;
       result_.steps.back().moved.push_back(piece->name);
-      for (RunObserver* observer : observers_) observer->on_moved(*piece, entry.motion);
+      for (RunObserver* observer : observers_) observer->on_moved(*piece, motion);
     }
     if (options_.details.motions && !pieces.empty()) {
-      MotionResult told = motion_result(entry.motion);
+      MotionResult told = motion_result(motion);
       told.pieces = names_of(pieces);
       told.line = entry.motion_place.line;
       told.column = entry.motion_place.column;
@@ -217,9 +244,8 @@ void Run::apply(const MoveStep& step) {
 // --- join and split -------------------------------------------------------------------------------------------------------
 
 void Run::apply(const JoinStep& step) {
-  const Selection selection = bench_.select(step.pieces);
-  note_failures(selection);
-  const std::vector<Bench::Position> pieces = selection.all();
+  const std::optional<Selection> selection = take(step.pieces);
+  const std::vector<Bench::Position> pieces = selection ? selection->all() : std::vector<Bench::Position>();
   if (pieces.empty()) {
     bench_.add_phantom(step.result.name);
     return skip();
@@ -243,9 +269,9 @@ void Run::apply(const JoinStep& step) {
 }
 
 void Run::apply(const SplitStep& step) {
-  const Selection selection = bench_.select(step.pieces);
-  note_failures(selection);
-  const std::vector<Bench::Position> pieces = selection.all();
+  const std::optional<Selection> selection = take(step.pieces);
+  const std::vector<Bench::Position> pieces = selection ? selection->all() : std::vector<Bench::Position>();
+  if (!selection && step.names.empty() && !step.numbering) add_phantoms_below_all();
   if (pieces.empty()) {
     for (const PlacedName& name : step.names) bench_.add_phantom(name.name);
     if (step.numbering) bench_.add_phantoms(*step.numbering);

@@ -15,7 +15,9 @@ except ImportError:
 
 REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates-two", "by-empty", "bare-number-for-an-angle",
            "unknown-section", "into-one-name", "solid-of-two-kinds", "goal-named-box", "prism-without-height", "piece-named-all",
-           "newer-word", "archimedean-unknown", "loop-each-forgotten", "loop-outside-a-list", "loop-for-empty", "loop-range-is-a-mapping",
+           "newer-word", "archimedean-unknown", "place-without-a-place", "place-misspelt",
+           "place-empty", "lay-without-against", "lay-in-nothing", "lay-within-inverse", "lay-by-name", "lay-and-onto",
+           "onto-against", "corners-alone", "congruent-without-to", "shapes-without-count", "loop-each-forgotten", "loop-outside-a-list", "loop-for-empty", "loop-range-is-a-mapping",
            "loop-rows-empty", "loop-group-of-nothing", "loop-group-with-a-kind", "loop-with-another-key",
            "loop-when-is-no-condition", "into-a-name", "into-only-a-star", "into-two-stars",
            "into-star-in-a-list"]

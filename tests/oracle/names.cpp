@@ -45,9 +45,20 @@ class IdealRun {
     });
   }
 
-  std::set<std::string> taken(const Selector& selector) {
+  /// What a selection by place takes, may be gone afterwards when it `weakens`.
+  std::set<std::string> taken(const Selector& selector, bool weakens = false) {
     std::set<std::string> names;
     for (const SelectorEntry& entry : selector) {
+      if (entry.by_place != nullptr) {  // any piece may lie there
+        for (const std::optional<Selector>* inner : {&entry.by_place->touching, &entry.by_place->from, &entry.by_place->but})
+          if (*inner) taken(**inner);
+        for (auto& [name, state] : names_)
+          if (state != State::consumed) {
+            if (weakens) state = State::perhaps;
+            if (weakens) names.insert(name);
+          }
+        continue;
+      }
       if (!entry.is_pattern()) {
         const auto known = names_.find(entry.text);
         if (known == names_.end() ? !below_a_stem(entry.text) : known->second == State::consumed)
@@ -81,7 +92,7 @@ class IdealRun {
   }
 
   void run(const CutStep& step) {
-    const std::set<std::string> used = taken(step.pieces);
+    const std::set<std::string> used = taken(step.pieces, true);
     for (const std::string& name : used) {
       if (step.has_names) {
         names_[name] = State::perhaps;
@@ -94,18 +105,25 @@ class IdealRun {
     make(step.negative.name, used);
   }
   void run(const MoveStep& step) {
+    for (const MoveEntry& entry : step.entries)
+      for (const MotionPart& part : entry.parts)
+        if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto == nullptr)
+          taken({search->against});
     std::set<std::string> moved;
     for (const MoveEntry& entry : step.entries)
       for (const std::string& name : taken(entry.pieces))
         if (!moved.insert(name).second && names_[name] == State::sure) wrong(name + " is moved twice");
   }
   void run(const JoinStep& step) {
-    const std::set<std::string> used = taken(step.pieces);
-    for (const std::string& name : used) names_[name] = State::consumed;
+    const bool by_place = std::any_of(step.pieces.begin(), step.pieces.end(),
+                                      [](const SelectorEntry& entry) { return entry.by_place != nullptr; });
+    const std::set<std::string> used = taken(step.pieces, true);
+    for (const std::string& name : used)
+      if (!by_place) names_[name] = State::consumed;
     make(step.result.name, used);
   }
   void run(const SplitStep& step) {
-    const std::set<std::string> used = taken(step.pieces);
+    const std::set<std::string> used = taken(step.pieces, true);
     for (const std::string& name : used) {
       if (step.names.empty()) {
         comes_apart(name);
@@ -119,6 +137,8 @@ class IdealRun {
     for (const auto& volume : step.volumes) taken({std::get<0>(volume)});
     if (step.connected) taken(*step.connected);
     taken(step.filled_by);
+    if (step.congruent) taken(*step.congruent);
+    taken(step.shapes_of);
     for (const AngleAudit& audit : step.angles) taken({audit.piece});
     for (const auto& zero : step.dehn_zero) taken({zero.first});
   }

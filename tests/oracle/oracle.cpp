@@ -5,6 +5,7 @@
 
 #include "number/print.hpp"
 #include "oracle/names.hpp"
+#include "oracle/places.hpp"
 #include "oracle/shape.hpp"
 #include "plan/diagnostic.hpp"
 #include "plan/read_plan.hpp"
@@ -12,6 +13,7 @@
 #include <algorithm>
 #include <list>
 #include <map>
+#include <optional>
 #include <utility>
 
 namespace cutproof::oracle {
@@ -53,9 +55,17 @@ class OracleRun {
       pieces_.push_back({start.name, solid(start.solid), false, {next_++}});
       start_volume += volume(pieces_.back().shape);
     }
-    for (const Step& step : plan_.steps)
-      if (const auto* expect = std::get_if<ExpectStep>(&step.action); expect != nullptr && expect->filled != nullptr)
-        solid(expect->filled);
+    for (const Step& step : plan_.steps) {
+      if (const auto* expect = std::get_if<ExpectStep>(&step.action)) {
+        if (expect->filled != nullptr) solid(expect->filled);
+        if (expect->congruent_to != nullptr) solid(expect->congruent_to);
+      }
+      if (const auto* move = std::get_if<MoveStep>(&step.action))
+        for (const MoveEntry& entry : move->entries)
+          for (const MotionPart& part : entry.parts)
+            if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto != nullptr)
+              solid(search->onto);
+    }
     for (const Shape& goal : goals_) goal_volume += volume(goal);
     const int last = static_cast<int>(plan_.steps.size());
     if (start_volume != goal_volume) found("volume-differs", last, goal_volume - start_volume);
@@ -98,6 +108,14 @@ class OracleRun {
       for (const SelectorEntry& entry : selector) {
         if (entry.is_pattern() != patterns) continue;
         bool any = false;
+        if (entry.by_place != nullptr) {
+          for (const auto& piece : lying(*entry.by_place)) {
+            any = true;
+            add(piece);
+          }
+          if (!any) nothing_there_ = true;
+          continue;
+        }
         for (auto piece = pieces_.begin(); piece != pieces_.end(); ++piece) {
           if (patterns ? !fits(entry.text, piece->name) : piece->name != entry.text) continue;
           any = true;
@@ -107,6 +125,41 @@ class OracleRun {
       }
     }
     return taken;
+  }
+  /// The same for a step: without value where a selection by place takes nothing, which is a finding.
+  std::optional<Taken> taken_by_step(const Selector& selector, std::size_t* by_name = nullptr) {
+    nothing_there_ = false;
+    Taken taken = take(selector, by_name);
+    if (!nothing_there_) return taken;
+    left_out("nothing-selected");
+    return std::nullopt;
+  }
+  void left_out(const std::string& code) {
+    if (!phantoms()) found(code, step_);
+  }
+  Taken lying(const PlaceSelection& place) {
+    Taken result;
+    const auto has = [](const Taken& pieces, const Pieces::iterator& piece) {
+      return std::find(pieces.begin(), pieces.end(), piece) != pieces.end();
+    };
+    const bool before = nothing_there_;
+    const Taken from = place.from ? take(*place.from) : Taken{}, but = place.but ? take(*place.but) : Taken{},
+                touching = place.touching ? take(*place.touching) : Taken{};
+    nothing_there_ = before;  // what is asked within a selection may be nothing
+    const Shape around = place.inside != nullptr ? build(*place.inside) : Shape{};
+    for (auto piece = pieces_.begin(); piece != pieces_.end(); ++piece) {
+      if ((place.from && !has(from, piece)) || has(but, piece)) continue;
+      if (place.above && reaches(piece->shape, *place.above, -1)) continue;
+      if (place.below && reaches(piece->shape, *place.below, 1)) continue;
+      if (place.holding && !holds(piece->shape, *place.holding)) continue;
+      if (place.inside != nullptr && !lies_inside(piece->shape, around)) continue;
+      if (place.touching && (has(touching, piece) || std::none_of(touching.begin(), touching.end(), [&](const auto& other) {
+                               return count_linked_groups({piece->shape, other->shape}) == 1;
+                             })))
+        continue;
+      result.push_back(piece);
+    }
+    return result;
   }
   void phantom(const std::string& name) {
     if (!is_there(name)) phantom_names_.insert(name);
@@ -192,7 +245,9 @@ class OracleRun {
 
   void run(const CutStep& step) {
     std::size_t by_name = 0;
-    const Taken taken = take(step.pieces, &by_name);
+    const std::optional<Taken> selected = taken_by_step(step.pieces, &by_name);
+    const Taken taken = selected.value_or(Taken{});
+    if (!selected && !step.has_names) stems_below_all();
     if (step.has_names && taken.size() > 1) throw InvalidInput("`into` for several pieces");
     const auto drop = [&](const Pieces::iterator& piece) {
       if (!step.has_names) phantom_stems_.insert(piece->name + ".");
@@ -256,23 +311,72 @@ class OracleRun {
     if (!changes.empty()) replace(changes);
   }
 
+  /// Any piece may be what a step was meant for.
+  void stems_below_all() {
+    for (const OraclePiece& piece : pieces_) phantom_stems_.insert(piece.name + ".");
+  }
+
+  /// What the parts of an entry come to; none where nothing fits, or too much.
+  std::optional<Motion> motion_of(const MoveEntry& entry, const Taken& taken) {
+    if (entry.parts.empty()) return entry.motion;
+    Motion all;
+    for (const MotionPart& part : entry.parts) {
+      if (const auto* written = std::get_if<Motion>(&part)) {
+        all = all.then(*written);
+        continue;
+      }
+      const auto& search = std::get<MotionSearch>(part);
+      std::vector<Shape> moved;
+      for (const auto& piece : taken) moved.push_back(image(piece->shape, all));
+      Ways ways;
+      if (search.onto != nullptr) {
+        ways = ways_onto(moved, build(*search.onto), search.corners, plan_.allow_mirror);
+      } else {
+        const auto against = std::find_if(pieces_.begin(), pieces_.end(),
+                                          [&](const OraclePiece& piece) { return piece.name == search.against.text; });
+        if (against == pieces_.end() && !phantoms()) throw InvalidInput("no piece " + search.against.text);
+        if (against != pieces_.end())
+          ways = ways_to_lay(moved, *search.face, against->shape, *search.against_face, search.corners, plan_.allow_mirror);
+      }
+      if (ways.size() != 1) {
+        left_out(ways.empty() ? "no-fit" : "ambiguous");
+        return std::nullopt;
+      }
+      all = all.then(ways.front());
+    }
+    return all;
+  }
+
   void run(const MoveStep& step) {
     std::set<const OraclePiece*> moved;
+    std::vector<std::pair<const MoveEntry*, Taken>> entries;
     for (const MoveEntry& entry : step.entries) {
-      const Taken taken = take(entry.pieces);
-      const auto& rows = entry.motion.rows();
-      const bool mirrors = dot(rows[0], cross(rows[1], rows[2])).sign() < 0;
-      if (!taken.empty() && mirrors && !plan_.allow_mirror) found("mirrored", step_);
-      for (const auto& piece : taken) {
+      const std::optional<Taken> taken = taken_by_step(entry.pieces);
+      if (!taken) continue;
+      for (const auto& piece : *taken)
         if (!moved.insert(&*piece).second) throw InvalidInput(piece->name + " is moved twice");
-        for (Cell& cell : piece->shape) cell = placed(cell, entry.motion);
+      entries.emplace_back(&entry, *taken);
+    }
+    std::vector<std::pair<Taken, Motion>> motions;  // found before anything moves
+    for (const auto& [entry, taken] : entries) {
+      if (taken.empty()) continue;
+      if (const std::optional<Motion> motion = motion_of(*entry, taken)) {
+        motions.emplace_back(taken, *motion);
+      } else {
+        for (const auto& piece : taken) moved.erase(&*piece);
       }
+    }
+    for (const auto& [taken, motion] : motions) {
+      const auto& rows = motion.rows();
+      const bool mirrors = dot(rows[0], cross(rows[1], rows[2])).sign() < 0;
+      if (mirrors && !plan_.allow_mirror) found("mirrored", step_);
+      for (const auto& piece : taken) piece->shape = image(piece->shape, motion);
     }
     find_overlaps([&](const OraclePiece& piece) { return moved.count(&piece) != 0; });
   }
 
   void run(const JoinStep& step) {
-    const Taken taken = take(step.pieces);
+    const Taken taken = taken_by_step(step.pieces).value_or(Taken{});
     if (taken.empty()) return phantom(step.result.name);
     Making joined{step.result.name, {}, false};
     std::vector<Shape> shapes;
@@ -284,7 +388,9 @@ class OracleRun {
   }
 
   void run(const SplitStep& step) {
-    const Taken taken = take(step.pieces);
+    const std::optional<Taken> selected = taken_by_step(step.pieces);
+    const Taken taken = selected.value_or(Taken{});
+    if (!selected && step.names.empty()) stems_below_all();
     if (taken.empty()) {
       for (const PlacedName& name : step.names) phantom(name.name);
       if (step.names.empty())
@@ -327,15 +433,38 @@ class OracleRun {
       for (const auto& piece : take({entry}))
         if (volume(piece->shape) != expected) expectation_failed();
     if (step.connected)
-      for (const auto& piece : take(*step.connected))
+      for (const auto& piece : taken_by_step(*step.connected).value_or(Taken{}))
         if (connected_components(piece->shape).size() != 1) expectation_failed();
+    if (step.congruent) expect_congruent(step);
+    if (step.shape_count) expect_shapes(step);
     if (step.filled == nullptr) return;
     Shape together;
-    for (const auto& piece : take(step.filled_by.empty() ? Selector{{"all", {}}} : step.filled_by))
-      together.insert(together.end(), piece->shape.begin(), piece->shape.end());
+    const std::optional<Taken> filling = taken_by_step(step.filled_by.empty() ? Selector{{"all", {}, {}}} : step.filled_by);
+    if (!filling) return;
+    for (const auto& piece : *filling) together.insert(together.end(), piece->shape.begin(), piece->shape.end());
     const Shape expected = build(*step.filled);
     const Number shared = common_volume(together, expected);
     if (shared != volume(expected) || shared != volume(region(together))) expectation_failed();
+  }
+
+  bool congruent(const Shape& a, const Shape& b) const { return !ways_onto({a}, b, {}, plan_.allow_mirror).empty(); }
+
+  void expect_congruent(const ExpectStep& step) {
+    const Taken taken = taken_by_step(*step.congruent).value_or(Taken{});
+    if (taken.empty()) return;
+    const Shape model = step.congruent_to != nullptr ? build(*step.congruent_to) : taken.front()->shape;
+    if (!std::all_of(taken.begin(), taken.end(), [&](const auto& piece) { return congruent(model, piece->shape); }))
+      expectation_failed();
+  }
+
+  void expect_shapes(const ExpectStep& step) {
+    const std::optional<Taken> taken = taken_by_step(step.shapes_of.empty() ? Selector{{"all", {}, {}}} : step.shapes_of);
+    if (!taken || (taken->empty() && !step.shapes_of.empty())) return;
+    std::vector<const Shape*> models;
+    for (const auto& piece : *taken)
+      if (std::none_of(models.begin(), models.end(), [&](const Shape* model) { return congruent(*model, piece->shape); }))
+        models.push_back(&piece->shape);
+    if (static_cast<long>(models.size()) != *step.shape_count) expectation_failed();
   }
 
   // the end
@@ -367,6 +496,7 @@ class OracleRun {
   std::vector<std::pair<long, long>> overlaps_;  ///< found, by the youngest member of each lineage
   long next_ = 1;
   int step_ = 0;
+  bool nothing_there_ = false;  ///< a selection by place took nothing
 };
 
 }  // namespace

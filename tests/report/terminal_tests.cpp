@@ -36,7 +36,7 @@ TEST_CASE("of a refuted plan the place comes first, then what is wrong, then wha
   CHECK(has(text, "  try: move one of them\n"));
   CHECK(has(text, "  A dissection exists: volume sqrt(3) = 1.7320508075688..., Dehn invariant "));
   CHECK(has(text, "  1  cut T -> A, B: \"halfway up\" (line 31)\n"));
-  CHECK(has(text, "> 2  move: left out, a consequence of an earlier finding (line 35)\n"));
+  CHECK(has(text, "> 2  move: left out because of a finding (line 35)\n"));
   CHECK(has(text, "       overlap  A, B 1/12               box (0, 0, 0) to (1/2, 1, 1)\n"));
   CHECK(has(text, "and 122 more of the kind overlap, 123 in all"));
   CHECK(has(text, "1 consequence of these, left out here (--full has it)"));

@@ -44,6 +44,10 @@ struct TwoEngines {
     if (operation == "count_linked_groups") both->count_linked_groups({piece, far});
     if (operation == "compare") both->compare({piece, overlapping, loose}, {piece, far, beside_far});
     if (operation == "compare_disjoint") both->compare_disjoint({loose}, {overlapping, far});
+    if (operation == "reaches_beyond") both->reaches_beyond(piece, plane);
+    if (operation == "holds") both->holds(piece, {1, 1, 1});
+    if (operation == "inside") both->inside({piece, far, beside_far}, piece);
+    if (operation == "touching") both->touching({piece, far}, {beside_far});
     if (operation == "boundary") both->boundary(piece);
   }
 };

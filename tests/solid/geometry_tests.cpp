@@ -3,6 +3,7 @@
 #include "zoo/zoo.hpp"
 
 #include "number/print.hpp"
+#include "number/tower.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -161,4 +162,33 @@ TEST_CASE("a quarter turn about z is right-handed", "[geometry]") {
   // 120 degrees about (1,1,1): sine/length = 1/2
   CHECK(Motion::rotation({0, 0, 0}, {1, 1, 1}, Number::fraction(-1, 2), Number::fraction(1, 2))(Vector3{1, 0, 0}) ==
         Vector3{0, 1, 0});
+}
+
+TEST_CASE("aligning takes a point, a ray and a side, whatever the distances", "[geometry]") {
+  for (unsigned seed = 1; seed <= 20; ++seed) {
+    INFO("seed " << seed);
+    FieldTower tower;
+    std::mt19937 random(seed);
+    const auto point = [&] {
+      const auto coordinate = [&] { return Number(static_cast<long>(random() % 7) - 3); };
+      return Vector3{coordinate(), coordinate(), coordinate()};
+    };
+    const std::array<Vector3, 3> from = {point(), point(), point()}, to = {point(), point(), point()};
+    const Vector3 u = from[1] - from[0], v = to[1] - to[0];
+    const Vector3 n = cross(u, from[2] - from[0]), m = cross(v, to[2] - to[0]);
+    if (is_zero(n) || is_zero(m)) {
+      CHECK_THROWS_AS(Motion::align(from, to, Number(1), Number(1)), InvalidInput);
+      continue;
+    }
+    const Number lengths = tower.square_root(dot(u, u) * dot(v, v)), areas = tower.square_root(dot(n, n) * dot(m, m));
+    const Motion motion = Motion::align(from, to, tower.lifted(lengths), areas);
+    CHECK(motion.is_proper());
+    CHECK(motion(from[0]) == to[0]);
+    const Vector3 along = motion(from[1]) - to[0], across = motion(from[2]) - to[0];
+    CHECK(is_zero(cross(along, v)));
+    CHECK(dot(along, v).sign() > 0);
+    const Vector3 area = cross(v, across);
+    CHECK(is_zero(cross(area, m)));
+    CHECK(dot(area, m).sign() > 0);
+  }
 }

@@ -65,6 +65,19 @@ steps:
 goal: { convex-hull: [[1, 1, 1], [1, -1, -1], [-1, 1, -1], [-1, -1, 1]] }
 )";
 
+// Each step asks for pieces by where they lie.
+const char* const places_plan = R"(cutproof: 2
+start:
+  stool: { prism: { base: [[0, 0], [3, 0], [3, 2], [2, 2], [2, 1], [1, 1], [1, 2], [0, 2]], height: 1 } }
+steps:
+  - { cut: stool, by: { equation: "y = 1" }, into: [legs, seat] }
+  - expect: { connected: { below: { equation: "y = 1" } } }
+  - expect: { connected: { holding: [3/2, 1/2, 1/2] } }
+  - expect: { connected: { inside: { box: { size: [3, 1, 1] } } } }
+  - expect: { connected: { touching: legs } }
+goal: { prism: { base: [[0, 0], [3, 0], [3, 2], [2, 2], [2, 1], [1, 1], [1, 2], [0, 2]], height: 1 } }
+)";
+
 struct Caught {
   const char* plan;
   int step;
@@ -88,6 +101,10 @@ Caught where_caught(const Lie& lie) {
       {"compare", {overlapping_plan, 3, {"legs", "seat"}}},
       {"compare_disjoint", {apart_plan, 2, {"legs", "seat"}}},
       {"for_each_edge", {oblique_plan, 1, {"upper"}}},
+      {"reaches_beyond", {places_plan, 2, {}}},
+      {"holds", {places_plan, 3, {}}},
+      {"inside", {places_plan, 4, {}}},
+      {"touching", {places_plan, 5, {}}},
   };
   // Goals are asked about before there is a bench.
   if (lie.operation == "overlapping_pairs" && lie.name == "one more") return {overlapping_plan, 0, {"west", "east"}};
@@ -129,4 +146,5 @@ TEST_CASE("two engines that say the truth do not differ") {
   CHECK(run(oblique_plan, true, nullptr).outcome == Outcome::verified);
   CHECK(run(overlapping_plan, true, nullptr).outcome == Outcome::refuted);
   CHECK(run(apart_plan, true, nullptr).outcome == Outcome::refuted);
+  CHECK(run(places_plan, true, nullptr).outcome == Outcome::verified);
 }

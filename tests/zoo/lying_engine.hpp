@@ -50,6 +50,10 @@ inline std::vector<Lie> lies() {
       {"compare_disjoint", "nothing is missing"},
       {"compare_disjoint", "nothing lies outside"},
       {"compare_disjoint", "nothing straddles"},
+      {"reaches_beyond", "the other answer"},
+      {"holds", "the other answer"},
+      {"inside", "one more"},
+      {"touching", "one more"},
       {"for_each_edge", "one edge lost"},
       {"for_each_edge", "one edge twice as long"},
       {"boundary", "a corner moved"},
@@ -157,6 +161,20 @@ class LyingEngine final : public Engine {
     return bent("compare_disjoint", honest_->compare_disjoint(pieces, goals));
   }
 
+  bool reaches_beyond(const Solid& piece, const Plane& plane) override {
+    return honest_->reaches_beyond(piece, plane) != lying("reaches_beyond");
+  }
+
+  bool holds(const Solid& piece, const Vector3& point) override { return honest_->holds(piece, point) != lying("holds"); }
+
+  std::vector<char> inside(const std::vector<Solid>& pieces, const Solid& solid) override {
+    return with_another("inside", honest_->inside(pieces, solid));
+  }
+
+  std::vector<char> touching(const std::vector<Solid>& pieces, const std::vector<Solid>& others) override {
+    return with_another("touching", honest_->touching(pieces, others));
+  }
+
   void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     const bool bend = lying("for_each_edge");
     bool first = true;
@@ -188,6 +206,18 @@ class LyingEngine final : public Engine {
   bool lying(const std::string& operation) {
     if (lie_ == nullptr || lie_->operation != operation) return false;
     return has_lied_ = true;
+  }
+
+  /// The first that is left out is taken, too; or, where all are taken, the last is left out.
+  std::vector<char> with_another(const std::string& operation, std::vector<char> chosen) {
+    if (!lying(operation)) return chosen;
+    const auto left_out = std::find(chosen.begin(), chosen.end(), 0);
+    if (left_out != chosen.end()) {
+      *left_out = 1;
+    } else {
+      chosen.back() = 0;
+    }
+    return chosen;
   }
 
   GoalComparison bent(const std::string& operation, GoalComparison comparison) {

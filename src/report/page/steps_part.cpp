@@ -97,7 +97,7 @@ std::string deed(const StepResult& step, bool markup) {
   constexpr std::size_t most = 24;
   const auto names = [&](const NameList& list) { return markup ? names_in_page(list, most) : names_in_words(list, most); };
   const std::string kind = markup ? in_page(step.kind) : step.kind;
-  if (step.skipped) return kind + ": left out, a consequence of an earlier finding";
+  if (step.skipped) return kind + ": left out because of a finding";
   if (step.kind == "cut" && step.removed.empty()) return "cut: no piece was cut";
   if (step.kind == "move" && !step.moved.empty()) return "moved " + names(step.moved);
   if (step.removed.empty() && step.added.empty()) return kind;

@@ -270,6 +270,13 @@ CellHalves split(const CellPointer& part, const CellFace& face) {
   return halves;
 }
 
+bool lies_inside(const ConvexPart& part, const ConvexPart& other) {
+  for (const CellFace& face : other.faces())
+    for (const CornerPointer& corner : part.corners())
+      if (face.side_of(*corner) > 0) return false;
+  return true;
+}
+
 CellPointer part_from_convex_boundary(const Boundary& boundary) {
   std::vector<CornerPointer> corners;
   for (const Vector3& point : boundary.vertices) corners.push_back(std::make_shared<const Corner>(point));

@@ -155,6 +155,9 @@ CellPointer inner_half(const CellPointer& part, const CellFace& face);
 /// The same two sides as seen from a face: `positive` is outside.
 CellHalves split(const CellPointer& part, const CellFace& face);
 
+/// True iff a convex part lies in another.
+bool lies_inside(const ConvexPart& part, const ConvexPart& other);
+
 /// A part from a convex boundary whose facets have one cycle each; throws ToolFault when it is none.
 CellPointer part_from_convex_boundary(const Boundary& boundary);
 

@@ -124,6 +124,18 @@ class PartsEngine : public Engine {
     return compare_parts(pieces, goals, true);
   }
 
+  bool reaches_beyond(const Solid& piece, const Plane& plane) override { return parts_reach_beyond(piece, plane); }
+
+  bool holds(const Solid& piece, const Vector3& point) override { return parts_hold(piece, point); }
+
+  std::vector<char> inside(const std::vector<Solid>& pieces, const Solid& solid) override {
+    return parts_inside(pieces, solid);
+  }
+
+  std::vector<char> touching(const std::vector<Solid>& pieces, const std::vector<Solid>& others) override {
+    return parts_touching(pieces, others);
+  }
+
   void for_each_edge(const Solid& piece, const std::function<void(const EdgeOfPiece&)>& use) override {
     for (const CellList& layer : as_parts(piece).layers())
       for (const CellPointer& part : layer) {

@@ -6,6 +6,7 @@
 #include "solid/parts/algebra.hpp"
 #include "solid/parts/boundary.hpp"
 #include "solid/parts/separate.hpp"
+#include "solid/point_location.hpp"
 
 #include <algorithm>
 #include <set>
@@ -115,14 +116,6 @@ std::size_t count_linked(const std::vector<Solid>& pieces) {
 
 namespace {
 
-/// True iff a convex part lies in another.
-bool lies_inside(const ConvexPart& part, const ConvexPart& goal) {
-  for (const CellFace& face : goal.faces())
-    for (const CornerPointer& corner : part.corners())
-      if (face.side_of(*corner) > 0) return false;
-  return true;
-}
-
 /// "Disjoint, inside, same volume": proves that the pieces fill the goals, or proves nothing.
 bool proved_filled(const std::vector<Solid>& pieces, const Pool& pool, const CellList& goals, bool pieces_are_disjoint) {
   // Cheapest first: the volumes.
@@ -179,6 +172,81 @@ std::vector<std::pair<std::size_t, std::vector<std::size_t>>> straddling(const P
 }
 
 }  // namespace
+
+namespace {
+
+DoubleBox box_around(const CellList& parts) {
+  DoubleBox all = parts.front()->box();
+  for (const CellPointer& part : parts)
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      all.lower[axis] = std::min(all.lower[axis], part->box().lower[axis]);
+      all.upper[axis] = std::max(all.upper[axis], part->box().upper[axis]);
+    }
+  return all;
+}
+
+bool all_meet(const CellList& parts, const DoubleBox& box) {
+  return std::all_of(parts.begin(), parts.end(), [&](const CellPointer& part) { return part->box().meets(box); });
+}
+
+}  // namespace
+
+bool parts_reach_beyond(const Solid& piece, const Plane& plane) {
+  const FacePlane seen(plane);
+  for (const CellPointer& part : as_parts(piece).region())
+    for (const CornerPointer& corner : part->corners())
+      if (side(seen, *corner) > 0) return true;
+  return false;
+}
+
+bool parts_hold(const Solid& piece, const Vector3& point) {
+  const CellList& parts = as_parts(piece).region();
+  const Corner corner(point);
+  bool on_some = false;
+  for (const CellPointer& part : parts) {
+    int outermost = -1;
+    for (const CellFace& face : part->faces())
+      if ((outermost = std::max(outermost, face.side_of(corner))) > 0) break;
+    if (outermost < 0) return true;
+    on_some = on_some || outermost == 0;
+  }
+  // Where the point lies between parts, these may or may not close round it.
+  return on_some && parts.size() > 1 && locate(true_boundary(parts), point) > 0;
+}
+
+std::vector<char> parts_inside(const std::vector<Solid>& pieces, const Solid& solid) {
+  const CellList& around = as_parts(solid).region();
+  const DoubleBox box = box_around(around);
+  std::vector<char> result;
+  for (const Solid& piece : pieces) {
+    const CellList& parts = as_parts(piece).region();
+    result.push_back(0);
+    if (!all_meet(parts, box)) continue;
+    CellList open;
+    for (const CellPointer& part : parts)
+      if (std::none_of(around.begin(), around.end(), [&](const CellPointer& other) { return lies_inside(*part, *other); }))
+        open.push_back(part);
+    if (open.empty() || (around.size() > 1 && difference(open, around).empty())) result.back() = 1;
+  }
+  return result;
+}
+
+std::vector<char> parts_touching(const std::vector<Solid>& pieces, const std::vector<Solid>& others) {
+  std::vector<char> result(pieces.size(), 0);
+  const Pool theirs = pool_of(others);
+  if (theirs.parts.empty()) return result;
+  const DoubleBox box = box_around(theirs.parts);
+  Pool ours;
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    for (const CellPointer& part : as_parts(pieces[i]).region())
+      if (part->box().meets(box)) ours.add({part}, i);
+  for_each_close_pair(ours.parts, theirs.parts, [&](std::size_t i, std::size_t j) {
+    char& found = result[ours.owner[i]];
+    if (!found && (share_face_area(*ours.parts[i], *theirs.parts[j]) || interiors_meet(ours.parts[i], theirs.parts[j])))
+      found = 1;
+  });
+  return result;
+}
 
 GoalComparison compare_parts(const std::vector<Solid>& pieces, const std::vector<Solid>& goals, bool pieces_are_disjoint) {
   const Pool pool = pool_of(pieces), wanted = pool_of(goals);

@@ -42,6 +42,13 @@ Solid sum_of_pieces(const std::vector<Solid>& pieces);
 std::vector<std::pair<std::size_t, std::size_t>> overlapping_pieces(const std::vector<Solid>& pieces,
                                                                     const std::vector<char>& suspect);
 std::size_t count_linked(const std::vector<Solid>& pieces);
+
+/// The questions of `Engine` about how pieces lie.
+bool parts_reach_beyond(const Solid& piece, const Plane& plane);
+bool parts_hold(const Solid& piece, const Vector3& point);
+std::vector<char> parts_inside(const std::vector<Solid>& pieces, const Solid& solid);
+std::vector<char> parts_touching(const std::vector<Solid>& pieces, const std::vector<Solid>& others);
+
 GoalComparison compare_parts(const std::vector<Solid>& pieces, const std::vector<Solid>& goals, bool pieces_are_disjoint);
 
 }  // namespace cutproof
