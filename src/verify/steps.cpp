@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <map>
-#include <unordered_set>
 
 namespace cutproof {
 

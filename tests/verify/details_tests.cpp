@@ -119,7 +119,7 @@ TEST_CASE("motions in words") {
     REQUIRE(result.steps[0].motions.size() == 1);
     const MotionResult& told = result.steps[0].motions[0];
     CHECK(told.words == words);
-    CHECK(told.pieces.first == std::vector<std::string>{"A"});
+    CHECK(told.pieces == std::vector<std::string>{"A"});
     CHECK(told.line == 6);
     CHECK(told.column == 16);
     CHECK(told.proper == told.screw.has_value());
