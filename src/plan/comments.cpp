@@ -10,7 +10,7 @@ namespace {
 
 class CommentFinder {
  public:
-  explicit CommentFinder(const std::string& text) : text_(text) {}
+  explicit CommentFinder(const SourceText& source) : text_(source.counted()) {}
 
   void pass(const Node& node) {
     if (node.is_scalar()) pass_scalar(node.begin, node.end);
@@ -27,9 +27,8 @@ class CommentFinder {
 
  private:
   void look_up_to(std::size_t end) {
-    while (at_ < end) {
-      at_ = std::min(text_.find('#', at_), end);
-      if (at_ == end) return;
+    for (; at_ < end; ++at_) {
+      if (text_[at_] != '#') continue;
       const std::size_t behind = line_end(at_);
       found_.push_back({at_, behind});
       at_ = behind;
@@ -42,9 +41,12 @@ class CommentFinder {
     at_ = std::max(at_, end);
   }
 
-  std::size_t line_end(std::size_t at) const { return std::min(text_.find_first_of("\r\n", at), text_.size()); }
+  std::size_t line_end(std::size_t at) const {
+    while (at < text_.size() && text_[at] != '\r' && text_[at] != '\n') ++at;
+    return at;
+  }
 
-  const std::string& text_;
+  const CountedText text_;  // no byte is looked at twice, and the growth tests count
   std::size_t at_ = 0;
   std::vector<Comment> found_;
 };
@@ -52,7 +54,7 @@ class CommentFinder {
 }  // namespace
 
 std::vector<Comment> comments_in(const SourceText& source, const Node& root) {
-  CommentFinder finder(source.text());
+  CommentFinder finder(source);
   finder.pass(root);
   return finder.all();
 }
