@@ -5,6 +5,7 @@
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/sentences.hpp"
+#include "report/verdict_text.hpp"
 
 #include <algorithm>
 #include <string_view>
@@ -56,7 +57,7 @@ std::string annotations_report(const std::vector<CheckResult>& results) {
     if (result.against) write("notice", {result.plan, 0, 0}, "against", escaped(against_line(result)), &text);
     const char* kind = result.outcome == Outcome::stopped ? "warning" : "error";
     for (const Finding& finding : result.findings) {
-      std::string message = escaped(message_of(finding));
+      std::string message = case_prefix(result) + escaped(message_of(finding));
       if (const std::string hint = hint_of(finding); !hint.empty()) message += "\ntry: " + escaped(hint);
       write(kind, place_of(result, finding), finding.code, message, &text);
     }

@@ -109,7 +109,8 @@ class Suite {
 
   void open(const std::string& name) {
     ++counts.tests;
-    cases_ += "    <testcase" + attribute("classname", result_.plan) + attribute("name", name) + " time=\"0\"";
+    cases_ += "    <testcase" + attribute("classname", result_.plan) + attribute("name", case_prefix(result_) + name) +
+              " time=\"0\"";
   }
 
   void write_finding(const std::string& name, const Finding& finding) {

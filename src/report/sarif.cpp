@@ -6,6 +6,7 @@
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/sentences.hpp"
+#include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -87,7 +88,7 @@ Json fixes(const CheckResult& result, std::size_t finding, std::size_t artifact)
 
 Json as_result(const CheckResult& result, const Finding& finding, const std::string& id, std::size_t artifact) {
   const FindingKind& kind = kind_of(finding);
-  std::string message = message_of(finding);
+  std::string message = case_prefix(result) + message_of(finding);
   if (const std::string hint = hint_of(finding); !hint.empty()) message += ". Try: " + hint;
   const FindingPlace place = place_of(result, finding), own = own_place_of(result, finding);
   const bool one_place = place.line == own.line && place.column == own.column;
@@ -119,6 +120,7 @@ std::string sarif_report(const std::vector<CheckResult>& results) {
     if (!result.plan_sha256.empty()) artifact["hashes"] = {{"sha-256", result.plan_sha256}};
     artifacts.push_back(artifact);
     plans.push_back({{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}});
+    if (result.case_number > 0) plans.back()["case"] = result.case_number;
     if (result.against) plans.back()["against"] = escaped(against_line(result));
     plans.back()["counts"] = Json(result.counts);
     if (!result.shapes.empty()) plans.back()["shapes"] = shapes_text(result);

@@ -89,4 +89,8 @@ std::string plan_and_case(const CheckResult& result) {
   return result.plan + case_text(result);
 }
 
+std::string case_prefix(const CheckResult& result) {
+  return result.case_number > 0 ? "case " + std::to_string(result.case_number) + ": " : "";
+}
+
 }  // namespace cutproof

@@ -32,4 +32,7 @@ std::string idle_note(const CheckResult& result);
 /// `5 plans: 3 verified, 2 refuted`.
 std::string tally(const std::vector<CheckResult>& results);
 
+/// `case 2: `, which parts what is said of the cases of one plan where the plan's name alone would not; empty without cases.
+std::string case_prefix(const CheckResult& result);
+
 }  // namespace cutproof

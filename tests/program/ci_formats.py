@@ -113,7 +113,7 @@ class FormatTest(support.ProgramTest):
                 self.assertEqual(int(suite.get(name)), count)
             names = [case.get("name") for case in suite]
             self.assertEqual(len(names), len(set(names)))
-            self.assertTrue(all(case.get("time") == "0" and case.get("classname") == suite.get("name") for case in suite))
+            self.assertTrue(all(case.get("time") == "0" and suite.get("name").startswith(case.get("classname")) for case in suite))
         for count in ("tests", "failures", "errors", "skipped"):
             self.assertEqual(int(root.get(count)), sum(int(suite.get(count)) for suite in root))
         self.assertLess(len(reports["markdown"]), 60000)
@@ -144,6 +144,19 @@ class Formats(FormatTest):
         for good, bad in (("<testsuite ", "<suite "), ('tests="', 'test="'), (' classname="', ' class="'), ("<skipped/>", "<skip/>")):
             done = subprocess.run(["xmllint", "--noout", "--schema", schema, "-"], input=text.replace(good, bad, 1).encode(), stderr=subprocess.PIPE)
             self.assertNotEqual(done.returncode, 0, bad)
+
+    def test_cases_of_one_plan_have_names_of_their_own(self):
+        text = "cutproof: 2\nparameters: { n: 1 }\ncases: [{ n: 1 }, { n: 2 }, { n: 3 }]\n" \
+            "start: { T: { box: { size: [n, 1, 1] } } }\nsteps: []\ngoal: { box: { size: [2, 1, 1] } }\n"
+        reports = self.reports(self.plan(text), code=1)
+        root = xml.etree.ElementTree.fromstring(reports["junit"])
+        names = [(case.get("classname"), case.get("name")) for case in root.iter("testcase")]
+        self.assertEqual((len(root), len(set(names))), (3, len(names)))
+        self.assertEqual(len({suite.get("name") for suite in root}), 3)
+        self.assertEqual({name.split(": ")[0] for _, name in names}, {"case 1", "case 2", "case 3"})
+        results = json.loads(reports["sarif"])["runs"][0]["results"]
+        self.assertTrue(all(each["message"]["text"].startswith(("case 1: ", "case 3: ")) for each in results))
+        self.assertEqual([plan["case"] for plan in json.loads(reports["sarif"])["runs"][0]["properties"]["plans"]], [1, 2, 3])
 
     def test_identities(self):
         """They outlive edits elsewhere, a new line before and a new step, and are no two alike."""
