@@ -22,9 +22,15 @@ bool searches(const Node& node) {
 
 SelectorEntry StepReader::by_place(const Node& node) {
   const std::string what = "a selection by place";
-  if (index_.version() < 2)
+  if (index_.version() < 2) {
+    const std::string hint = "write a name, a list of names, a pattern with `*`, or `all`";
+    if (std::none_of(node.entries.begin(), node.entries.end(), [](const Node::Entry& entry) {
+          return std::find(place_keys.begin(), place_keys.end(), entry.key) != place_keys.end();
+        }))
+      index_.fail(node, "pieces are wanted here", hint);
     index_.fail(node, what + " needs version 2 of the plan language, and this plan is of version 1",
-                "write `cutproof: 2` at the top; or a name, a list of names, a pattern with `*`, or `all`");
+                "write `cutproof: 2` at the top; or " + hint);
+  }
   index_.mapping(node, what, "as in `{ inside: SOLID }` or `{ above: PLANE }`");
   index_.allow_keys(node, what, place_keys);
   auto selection = std::make_shared<PlaceSelection>();

@@ -32,9 +32,10 @@ FoundMotions find_motions(const SurfaceForm& from, const SurfaceForm& onto, cons
     for_each_motion_by_turn(from, onto, sense, ambient, [&](const Motion& motion) {
       found.fits_without_corners = true;
       if (!goes_there(motion, corners)) return true;
-      if (std::none_of(found.ways.begin(), found.ways.end(),
-                       [&](const Motion& known) { return same_places(motion, known, pieces); }))
-        found.ways.push_back(motion);
+      const auto way = std::find_if(found.ways.begin(), found.ways.end(),
+                                    [&](const Motion& known) { return same_places(motion, known, pieces); });
+      found.motions.emplace_back(motion, static_cast<std::size_t>(way - found.ways.begin()));
+      if (way == found.ways.end()) found.ways.push_back(motion);
       return !pieces.empty();  // otherwise the first one is as good as any
     });
     if (!found.ways.empty()) break;
@@ -42,16 +43,17 @@ FoundMotions find_motions(const SurfaceForm& from, const SurfaceForm& onto, cons
   return found;
 }
 
-PointPairs corners_that_choose(const std::vector<Motion>& ways, std::size_t chosen, const std::vector<Vector3>& candidates) {
+PointPairs corners_that_choose(const FoundMotions& found, std::size_t chosen, const std::vector<Vector3>& candidates) {
+  // A way may be reached by several motions, each of which the corners must rule out.
   std::vector<const Motion*> others;
-  for (std::size_t i = 0; i < ways.size(); ++i)
-    if (i != chosen) others.push_back(&ways[i]);
+  for (const auto& [motion, way] : found.motions)
+    if (way != chosen) others.push_back(&motion);
   PointPairs corners;
   while (!others.empty()) {
     const Vector3* best = nullptr;
     std::size_t most = 0;
     for (const Vector3& point : candidates) {
-      const Vector3 image = ways[chosen](point);
+      const Vector3 image = found.ways[chosen](point);
       const auto told_apart = static_cast<std::size_t>(
           std::count_if(others.begin(), others.end(), [&](const Motion* other) { return (*other)(point) != image; }));
       if (told_apart <= most) continue;
@@ -60,7 +62,7 @@ PointPairs corners_that_choose(const std::vector<Motion>& ways, std::size_t chos
       if (most == others.size()) break;
     }
     if (best == nullptr) break;  // nothing more to tell apart by
-    const Vector3 image = ways[chosen](*best);
+    const Vector3 image = found.ways[chosen](*best);
     others.erase(std::remove_if(others.begin(), others.end(), [&](const Motion* other) { return (*other)(*best) != image; }),
                  others.end());
     corners.emplace_back(*best, image);

@@ -132,7 +132,7 @@ std::optional<Motion> Run::found_motion(const MotionSearch& search, const Motion
     candidate.motion.column = search.place.column;
     candidate.words = i == 0 ? first_way_words(found.ways[0])
                              : other_way_words(found.ways[0], found.ways[i], middle_words, middle, search.onto == nullptr);
-    for (const auto& [point, image] : corners_that_choose(found.ways, i, from.vertices))
+    for (const auto& [point, image] : corners_that_choose(found, i, from.vertices))
       candidate.corners.push_back({point_text(point), point_text(image)});
     ambiguous.candidates.push_back(std::move(candidate));
   }

@@ -15,9 +15,13 @@
 namespace cutproof::oracle {
 namespace {
 
-CheckResult check_with(EngineChoice engine, const std::string& text, const std::string& name) {
+// A plan may have more cases than these, with far more pieces; what they show is the same.
+constexpr std::size_t most_cases = 2;
+
+CheckResult check_with(EngineChoice engine, const std::string& text, const std::string& name, std::size_t case_number) {
   CheckSettings settings;
   settings.engine = engine;
+  settings.case_number = case_number;
   CheckResult result = check_plan_text(text, name, settings);
   result.engine.reset();
   return result;
@@ -43,11 +47,11 @@ void show(std::ostream& out, const char* who, Outcome outcome, const std::vector
   out << '\n';
 }
 
-}  // namespace
-
-Comparison judge_three_times(const std::string& text, const std::string& name) {
-  const CheckResult parts = check_with(EngineChoice::parts, text, name), nef = check_with(EngineChoice::nef, text, name);
-  const Judgement oracle = judge_plan(text);
+Comparison judge_case(const std::string& text, const std::string& name, std::size_t case_number, std::size_t* case_count) {
+  const CheckResult parts = check_with(EngineChoice::parts, text, name, case_number);
+  const CheckResult nef = check_with(EngineChoice::nef, text, name, case_number);
+  const Judgement oracle = judge_plan(text, case_number);
+  *case_count = parts.case_count;
   const std::vector<std::string> found = findings_that_the_oracle_decides(parts, oracle.not_judged);
   Comparison comparison;
   comparison.outcome = parts.outcome;
@@ -67,6 +71,22 @@ Comparison judge_three_times(const std::string& text, const std::string& name) {
     all << "--- report of parts\n" << json_report({parts}) << "\n--- report of nef\n" << json_report({nef}) << '\n';
   comparison.disagreement = all.str();
   return comparison;
+}
+
+}  // namespace
+
+Comparison judge_three_times(const std::string& text, const std::string& name) {
+  std::size_t case_count = 0;
+  const Comparison first = judge_case(text, name, 1, &case_count);
+  if (!first.disagreement.empty()) return first;
+  for (std::size_t number = 2; number <= std::min(case_count, most_cases); ++number) {
+    std::size_t ignored = 0;
+    Comparison other = judge_case(text, name, number, &ignored);
+    if (other.disagreement.empty()) continue;
+    other.disagreement = "case " + std::to_string(number) + ":\n" + other.disagreement;
+    return other;
+  }
+  return first;
 }
 
 std::string text_of(const std::string& path) {

@@ -501,10 +501,12 @@ class OracleRun {
 
 }  // namespace
 
-Judgement judge_plan(const std::string& text) {
+Judgement judge_plan(const std::string& text, std::size_t case_number) {
   Judgement judgement;
   try {
-    const ExactPlan plan = read_plan(text);
+    ReadLimits limits;
+    limits.parameters.case_number = case_number;
+    const ExactPlan plan = read_plan(text, limits);
     OracleRun(plan, judgement).execute();
     judgement.outcome = judgement.findings.empty() ? Outcome::verified : Outcome::refuted;
   } catch (const InvalidInput& error) {  // InvalidPlan is one

@@ -5,6 +5,7 @@
 
 #include "cutproof/result.hpp"
 
+#include <cstddef>
 #include <set>
 #include <string>
 #include <utility>
@@ -23,6 +24,7 @@ struct Judgement {
   std::string why;  ///< for `invalid` and `stopped`
 };
 
-Judgement judge_plan(const std::string& text);
+/// Of a plan with `cases` the one with this number, from 1.
+Judgement judge_plan(const std::string& text, std::size_t case_number = 1);
 
 }  // namespace cutproof::oracle

@@ -51,9 +51,10 @@ TEST_CASE("mirror images only where no proper motion fits, and only when they ar
 TEST_CASE("the corners that are told choose exactly their way", "[search]") {
   const SurfaceForm cube = form_of(make_box({2, 2, 2}, {0, 0, 0})), there = form_of(make_box({2, 2, 2}, {5, 0, 0}));
   const SurfaceForm wedge = form_of(make_prism({{0, 0, 0}, {2, 0, 0}, {0, 2, 0}}, {0, 0, 2}));
-  const std::vector<Motion> ways = find_motions(cube, there, {}, false, {wedge}).ways;
+  const FoundMotions all = find_motions(cube, there, {}, false, {wedge});
+  const std::vector<Motion>& ways = all.ways;
   for (std::size_t i = 0; i < ways.size(); ++i) {
-    const PointPairs corners = corners_that_choose(ways, i, cube.boundary().vertices);
+    const PointPairs corners = corners_that_choose(all, i, cube.boundary().vertices);
     CHECK(corners.size() <= 2);
     const FoundMotions chosen = find_motions(cube, there, corners, false, {wedge});
     REQUIRE(chosen.ways.size() == 1);
