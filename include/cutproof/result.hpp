@@ -224,6 +224,12 @@ struct ShapeResult {
   bool chiral = false;                   ///< no motion carries it onto its mirror image
 };
 
+/// A remark on the plan's text: a decimal that looks like a rounded root. It has no part in the verdict.
+struct NoteResult {
+  int line = 0, column = 0;
+  std::string message;
+};
+
 /// Of the pieces at the end: the shortest true edge and the least volume, each with the first piece that has it.
 struct SmallestResult {
   Value edge;
@@ -337,6 +343,7 @@ struct CheckResult {
   std::optional<SmallestResult> smallest;
   std::optional<AgainstResult> against;  ///< where it was held against an older report
   std::vector<Finding> findings, consequences;
+  std::vector<NoteResult> notes;              ///< in the order of the text
   std::vector<Mend> mends;                    ///< where they were looked for (cutproof/mend.hpp): simplest first
   std::size_t mends_tried = 0;                ///< how many changed plans were checked
   std::string mends_ended_early;              ///< why the search for mends did not come to its end; empty when it did

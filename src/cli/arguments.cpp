@@ -2,6 +2,7 @@
 // CLI11 takes the words apart; what the options mean is checked here, because its own exit codes and texts are not ours.
 #include "cli/arguments.hpp"
 
+#include "cli/help.hpp"
 #include "cutproof/version.hpp"
 
 #include <sys/stat.h>
@@ -13,22 +14,6 @@
 
 namespace cutproof {
 namespace {
-
-constexpr const char* description =
-    "Checks dissections of polyhedra: carries out a plan of cuts and motions in exact arithmetic, and proves it or shows "
-    "where "
-    "and by how much it is wrong.";
-
-constexpr const char* examples =
-    "Examples:\n"
-    "  cutproof check plan.yaml\n"
-    "  cutproof check plans/*.yaml --jobs 2 --report json=report.json\n"
-    "  cutproof check plan.yaml --time-limit 60 --memory-limit 1GB\n"
-    "  cutproof measure plan.yaml#block --angles \"90 deg, 270 deg\" --except \"45 deg: 1\"\n"
-    "  cutproof compare a.yaml#cube --with b.yaml#box\n"
-    "\n"
-    "Exit codes: 0 verified (or measured, or a dissection exists), 1 refuted (or an audit that fails, or none exists),\n"
-    "2 invalid input or wrong usage, 3 stopped at a limit or interrupted, 4 failed.";
 
 struct RawOptions {
   std::vector<std::string> reports, set;
@@ -57,47 +42,48 @@ std::string format_lines(const std::string& command) {
 
 void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
   app->add_option("--report", raw->reports,
-                  "Write a report; may be given again. FILE - is standard output; the text for people then goes to standard "
+                  "write a report; may be given again. FILE - is standard output; the text for people then goes to standard "
                   "error. Formats:" +
                       format_lines(app->get_name()))
       ->type_name("FORMAT=FILE")
       ->allow_extra_args(false);
-  app->add_option("--engine", raw->engine, "What cuts and compares; both: run twice and compare every piece")
+  app->add_option("--engine", raw->engine,
+                  "what cuts and compares: parts, nef, or both, which compares every piece after every step")
       ->type_name("ENGINE")
       ->check(CLI::IsMember(engine_words()))
       ->capture_default_str();
-  app->add_flag("!--no-certificates", arguments->certificates, "Leave certificates out of reports: most of their length");
-  app->add_flag("--quiet,-q", arguments->quiet, "One line for each result instead of the whole text");
-  app->add_flag("--verbose,-v", arguments->verbose, "Tell on standard error what happens");
-  app->add_option("--time-limit", raw->seconds, "For each plan, in seconds (default: none)")
+  app->add_flag("!--no-certificates", arguments->certificates,
+                "leave certificates out of reports: they are most of their length");
+  app->add_flag("--quiet,-q", arguments->quiet, "a line for each result, or finding, instead of the whole text");
+  app->add_flag("--verbose,-v", arguments->verbose, "tell on standard error what happens");
+  app->add_option("--time-limit", raw->seconds, "for each plan, file or comparison: 90, 90s, 10min, 2h (none when absent)")
       ->type_name("SECONDS")
       ->transform(CLI::AsNumberWithUnit(std::map<std::string, double>{{"s", 1}, {"min", 60}, {"h", 3600}}));
-  app->add_option("--memory-limit", raw->memory, "For each plan, such as 500MB or 2GB (default: none)")
+  app->add_option("--memory-limit", raw->memory, "for each of them: 500MB, 2GB (none when absent)")
       ->type_name("SIZE")
       ->transform(CLI::AsSizeValue(false));
-  app->add_option("--max-degree", arguments->settings.max_degree, "Highest degree of a plan's number field")
+  app->add_option("--max-degree", arguments->settings.max_degree, "highest degree of a plan's number field, 1 to 1000")
       ->type_name("N")
       ->check(CLI::Range(1, 1000))
       ->capture_default_str();
   app->add_option("--max-bits", arguments->settings.max_bits,
-                  "Longest numerator or denominator of numbers in the plan and of coordinates, in bits")
+                  "longest numerator or denominator of numbers in the plan and of coordinates, in bits, from 64")
       ->type_name("N")
       ->check(CLI::Range(std::size_t{64}, std::size_t{1} << 40))
       ->capture_default_str();
   app->add_option("--max-passes", arguments->settings.max_passes,
-                  "Most passes of all loops of a plan; of definitions with arguments ten times as many evaluations")
+                  "most passes of all loops of a plan; of definitions with arguments ten times as many evaluations")
       ->type_name("N")
       ->check(CLI::Range(std::size_t{1}, std::size_t{1} << 40))
       ->capture_default_str();
   app->add_option("--set", raw->set,
-                  "A parameter of the plans and an expression for its value; may be given again. Their `cases` are left out")
+                  "a parameter of the plans and an expression for its value; may be given again. Their `cases` are left out")
       ->type_name("NAME=EXPRESSION")
       ->allow_extra_args(false);
-  app->add_option("--max-plan-size", arguments->settings.max_plan_size, "Largest file that is read")
+  app->add_option("--max-plan-size", arguments->settings.max_plan_size, "largest file that is read (16MB when absent)")
       ->type_name("SIZE")
-      ->transform(CLI::AsSizeValue(false))
-      ->capture_default_str();
-  app->add_option("--jobs,-j", arguments->limits.jobs, "Plans or solids at once, each in a process of its own")
+      ->transform(CLI::AsSizeValue(false));
+  app->add_option("--jobs,-j", arguments->limits.jobs, "plans or files at once, each in a process of its own")
       ->type_name("N")
       ->check(CLI::Range(1, 1024))
       ->capture_default_str();
@@ -181,6 +167,21 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
   }
 }
 
+/// What the parser objects to, where its own text would not do.
+std::string in_our_words(const CLI::ParseError& error, const CLI::App& app) {
+  if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr && !app.get_subcommands().empty()) {
+    const std::string command = app.get_subcommands().front()->get_name();
+    return command + " needs " +
+           (command == "check"     ? "a plan: `cutproof check plan.yaml`"
+            : command == "measure" ? "a solid: `cutproof measure plan.yaml#block`"
+                                   : "solids: `cutproof compare a.yaml#cube --with b.yaml#box`");
+  }
+  const std::vector<std::string> unknown = app.remaining(true);
+  if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr && !unknown.empty())
+    return "there is no option `" + unknown.front() + "` here";
+  return error.what();
+}
+
 }  // namespace
 
 SolidReference solid_reference(const std::string& input) {
@@ -200,8 +201,7 @@ SolidReference solid_reference(const std::string& input) {
 }
 
 ParsedCommandLine parse_command_line(int count, const char* const* words) {
-  CLI::App app(description, "cutproof");
-  app.footer(examples);
+  CLI::App app("", "cutproof");
   app.set_version_flag("--version", "cutproof " CUTPROOF_VERSION);
   app.require_subcommand(1);
   Arguments arguments;
@@ -210,11 +210,11 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   CLI::App* check = app.add_subcommand("check", "Carry out plans and judge them");
   check->add_option("PLAN", arguments.inputs, "Plan files; folders, for every *.yaml below them; - for standard input")
       ->required();
-  check->add_flag("--no-mends", arguments.no_mends, "Do not look for changes that would mend a plan that does not hold");
-  check->add_option("--against", arguments.against, "An older JSON report: tell what changed since")->type_name("FILE");
-  check->add_option("--shard", raw.shard, "Check only plans K, K+N, K+2N, ... of the list")->type_name("K/N");
+  check->add_flag("--no-mends", arguments.no_mends, "do not look for changes that would mend a plan that does not hold");
+  check->add_option("--against", arguments.against, "an older JSON report: tell what changed since")->type_name("FILE");
+  check->add_option("--shard", raw.shard, "check only the plans K, K+N, K+2N, ... of the list")->type_name("K/N");
 
-  check->add_flag("--full", arguments.full, "Text for people with every step, piece and corner");
+  check->add_flag("--full", arguments.full, "the text with every step, piece and corner");
 
   CLI::App* measure = app.add_subcommand("measure", "Volume, area, edges and angles of solids");
   measure
@@ -223,22 +223,27 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
           "FILE#SOLID, FILE for every entry of its `solids`, PLAN@7#PIECE or PLAN@end#PIECE for a piece on the bench, "
           "PLAN@7 for a list of them")
       ->required();
-  measure->add_option("--angles", arguments.angles, "Audit: the dihedral angles that edges may have, separated by commas")
+  measure
+      ->add_option("--angles", arguments.angles, "audit: the dihedral angles that edges may have, with commas between them")
       ->type_name("ANGLES");
-  measure->add_option("--except", arguments.except, "Audit: other angles, each with its exact number of edges")
-      ->type_name("ANGLE: N");
+  measure
+      ->add_option("--except", arguments.except, "audit: other angles, each with its exact number of edges: \"45 deg: 1\"")
+      ->type_name("ANGLES");
 
   CLI::App* compare = app.add_subcommand("compare", "Could the solids be dissected into the others?");
   compare
       ->add_option("LEFT", arguments.inputs,
                    "FILE#SOLID, FILE where it has one solid, PLAN@start or PLAN@goal; a plan alone: start with goal")
       ->required();
-  compare->add_option("--with", arguments.with, "The other side, in the same form")->type_name("RIGHT...");
+  compare->add_option("--with", arguments.with, "the other side")->type_name("RIGHT...");
   compare
-      ->add_option("--demand", raw.demand, "What the two sides, each one set of points, are to be; else the exit code is 1")
+      ->add_option("--demand", raw.demand,
+                   "what the two sides, each one set of points, are to be: the exit code is 0 or 1 accordingly")
       ->type_name("same|congruent");
 
   for (CLI::App* each : {check, measure, compare}) add_shared_options(each, &arguments, &raw);
+
+  write_help(&app);
 
   const std::string first = count > 1 ? words[1] : "";
   const bool known = first == check->get_name() || first == measure->get_name() || first == compare->get_name();
@@ -251,7 +256,7 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
   } catch (const CLI::ParseError& error) {
     std::ostringstream text, complaint;
     if (app.exit(error, text, complaint) == 0) return {std::nullopt, text.str()};
-    throw WrongUsage(error.what());
+    throw WrongUsage(in_our_words(error, app));
   }
   const CLI::App* chosen = app.get_subcommands().front();
   arguments.command = chosen == check ? Command::check : chosen == measure ? Command::measure : Command::compare;

@@ -167,6 +167,7 @@ struct nlohmann::adl_serializer<std::vector<cutproof::PieceResult>> {
 namespace cutproof {
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
 CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
+CUTPROOF_WIRE_FIELDS(NoteResult, line, column, message)
 CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)
 CUTPROOF_WIRE_FIELDS(CornerData, exact, nearest)
 CUTPROOF_WIRE_FIELDS(FacetData, cycles)
@@ -200,7 +201,7 @@ CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, st
                      shapes)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, case_number, case_count, parameters, outcome,
                      engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps, pieces,
-                     shapes, smallest, against, findings, consequences, mends, mends_tried, mends_ended_early, counts,
+                     shapes, smallest, against, findings, consequences, notes, mends, mends_tried, mends_ended_early, counts,
                      bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field,
@@ -284,7 +285,7 @@ namespace {
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, case_number, case_count, parameters, outcome, engine,
                                 field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
-                                pieces, shapes, smallest, against, findings, consequences, mends, mends_tried,
+                                pieces, shapes, smallest, against, findings, consequences, notes, mends, mends_tried,
                                 mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
@@ -303,6 +304,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.shapes = shapes;
   copy.smallest = smallest;
   copy.against = against;
+  copy.notes = notes;
   copy.counts = counts;
   copy.bench_checks = bench_checks;
   copy.geometry = geometry;

@@ -2,6 +2,7 @@
 // A decided invariant as the data that proves it.
 #include "dehn/invariant.hpp"
 #include "number/flint.hpp"
+#include "number/real_roots.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -33,6 +34,49 @@ std::array<FieldCoefficients, 3> data(const Vector3& v) {
   return {data(v.x), data(v.y), data(v.z)};
 }
 
+/// The largest whole multiple of 1/2^step below an enclosed number, or the smallest above it.
+Rational multiple_beside(const Ball& number, slong step, bool below) {
+  constexpr slong longest = 4096;  // bits of an end; it is rounded outwards
+  Ball scaled;
+  arb_mul_2exp_si(scaled, number, step);
+  arf_t end;
+  arf_init(end);
+  Rational multiple;
+  if (below) {
+    arb_get_lbound_arf(end, scaled, longest);
+    arf_get_fmpz(multiple.numerator(), end, ARF_RND_CEIL);
+    fmpz_sub_ui(multiple.numerator(), multiple.numerator(), 1);
+  } else {
+    arb_get_ubound_arf(end, scaled, longest);
+    arf_get_fmpz(multiple.numerator(), end, ARF_RND_FLOOR);
+    fmpz_add_ui(multiple.numerator(), multiple.numerator(), 1);
+  }
+  arf_clear(end);
+  fmpq_div_2exp(multiple, multiple, static_cast<mp_bitcnt_t>(step));
+  return multiple;
+}
+
+/// Two multiples of 1, or of 1/2, 1/4, ..., beside the field's generator, of the first of these that leaves the other real
+/// roots of its minimal polynomial outside.
+std::array<std::string, 2> isolating_interval(const Field& field) {
+  constexpr slong highest_precision = 1 << 16;
+  const int index = field.root_index();
+  for (slong precision = 64; precision <= highest_precision; precision *= 2) {
+    Ball root, before, after, end;
+    field.enclose_generator(root, precision);
+    const bool has_before = enclose_real_root(before, field.minimal_polynomial(), index - 1, precision);
+    const bool has_after = enclose_real_root(after, field.minimal_polynomial(), index + 1, precision);
+    for (slong step = 0; step < precision / 2; ++step) {
+      const Rational lower = multiple_beside(root, step, true), upper = multiple_beside(root, step, false);
+      arb_set_fmpq(end, lower, 2 * precision);
+      if (has_before && arb_lt(before, end) == 0) continue;
+      arb_set_fmpq(end, upper, 2 * precision);
+      if (!has_after || arb_gt(after, end) != 0) return {text(lower), text(upper)};
+    }
+  }
+  throw ToolFault("two roots of a minimal polynomial are too close to be told apart");
+}
+
 CertificateField data(const Field& field) {
   CertificateField result;
   for (slong i = 0; i <= field.degree(); ++i) {
@@ -40,24 +84,7 @@ CertificateField data(const Field& field) {
     fmpz_poly_get_coeff_fmpz(coefficient.numerator(), field.minimal_polynomial(), i);
     result.minimal_polynomial.push_back(text(coefficient));
   }
-  // Arb's enclosure contains no other root: it came from disjoint enclosures of all of them. The margin keeps ends off the
-  // root.
-  Ball ball, margin;
-  field.enclose_generator(ball, 256);
-  arb_one(margin);
-  arb_mul_2exp_si(margin, margin, -200);
-  arf_t end;
-  arf_init(end);
-  Rational lower, upper;
-  arb_sub(ball, ball, margin, 512);
-  arb_get_lbound_arf(end, ball, 512);
-  arf_get_fmpq(lower, end);
-  arb_add(ball, ball, margin, 512);
-  arb_add(ball, ball, margin, 512);
-  arb_get_ubound_arf(end, ball, 512);
-  arf_get_fmpq(upper, end);
-  arf_clear(end);
-  result.root_between = {text(lower), text(upper)};
+  result.root_between = isolating_interval(field);
   return result;
 }
 

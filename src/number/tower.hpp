@@ -87,8 +87,9 @@ class FieldTower {
 };
 
 /// What a person who wrote this rational multiple of pi probably meant: an arc cosine, tangent or sine of a simple surd that
-/// rounds to the same decimal, else how to write an exact angle. For hints only.
-std::string likely_intention(const Angle& angle);
+/// rounds to the same decimal; else its tangent as a decimal, and the nearest angles whose cosines have at most the given
+/// degree. For hints only.
+std::string likely_intention(const Angle& angle, int max_degree);
 
 /// The nonnegative square root of a number that is a square in its own field; empty when it is none there (proved, not given
 /// up). Adjoins nothing.

@@ -100,7 +100,7 @@ Number FieldTower::cosine_of_pi_multiple(const Number& multiple, const char* fun
                        std::string("the ") + function + " of " + to_exact(asked) + " has degree " +
                            (degree == ~0ul ? std::string("over 10^17") : std::to_string(degree)) +
                            " over the rational numbers; the limit is " + std::to_string(state_->limits.max_degree),
-                       likely_intention(asked));
+                       likely_intention(asked, state_->limits.max_degree));
   }
   Integer twice;
   fmpz_mul_2exp(twice, a, 1);

@@ -9,6 +9,7 @@
 #include "plan/linear_form.hpp"
 #include "plan/rational_polynomial.hpp"
 
+#include <algorithm>
 #include <functional>
 #include <map>
 
@@ -359,11 +360,30 @@ class Evaluator {
       for (const ExpressionPointer& operand : at.operands) arguments.push_back(value(*operand));
       found = scope_.plane_of_call(at.text, arguments);
     } else {
-      if (at.kind != Kind::name) refuse(at, "the name of a plane is wanted here", "name the plane in `planes`");
+      if (at.kind != Kind::name) refuse_plane(at);
       found = scope_.plane_of(at.text);
     }
     if (!found) refuse(at, "no plane is named `" + at.text + "`", "define it in `planes`");
     return known_.planes.insert_or_assign(&at, std::move(*found)).first->second;
+  }
+
+  [[noreturn]] void refuse_plane(const Expression& at) {
+    const std::string name = name_with_signs(at);
+    if (name.empty() || !scope_.plane_of(name))
+      refuse(at, "the name of a plane is wanted here", "name the plane in `planes`");
+    std::string other = name;
+    std::replace_if(
+        other.begin(), other.end(), [](char c) { return c == '-' || c == '.'; }, '_');
+    refuse(at, "`" + name + "` has another meaning in an expression, and a plane's name is wanted here",
+           "call the plane `" + other + "`");
+  }
+  /// A plane may be called `my-plane`, which reads as a difference here; empty for what is no such name.
+  static std::string name_with_signs(const Expression& at) {
+    if (at.kind == Kind::name || at.kind == Kind::number) return at.text;
+    if (at.kind != Kind::subtract && at.kind != Kind::component) return "";
+    const std::string left = name_with_signs(*at.operands[0]);
+    const std::string right = at.kind == Kind::component ? at.text : name_with_signs(*at.operands[1]);
+    return left.empty() || right.empty() ? "" : left + (at.kind == Kind::component ? "." : "-") + right;
   }
 
   /// Whatever stands in these is decided in a field that is forgotten.

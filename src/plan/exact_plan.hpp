@@ -149,6 +149,12 @@ struct UnusedSolid {
   std::shared_ptr<FieldTower> tower;  ///< of its numbers, which are not in the plan's field
 };
 
+/// A remark on the plan's text, which changes nothing.
+struct PlanNote {
+  TextPlace place;
+  std::string message;
+};
+
 /// All numbers are elements of `field` (or of a field below it), but for those of unused solids.
 struct ExactPlan {
   std::shared_ptr<FieldTower> tower;  ///< keeps the fields alive
@@ -160,6 +166,7 @@ struct ExactPlan {
   std::vector<NamedSolid> goals;
   TextPlace start_place, goal_place;
   std::vector<UnusedSolid> unused;
+  std::vector<PlanNote> notes;
 };
 
 }  // namespace cutproof

@@ -47,6 +47,15 @@ const Lookalike lookalikes[] = {
     {"\xC2\xBD", "1/2"},
 };
 
+const std::vector<std::string> units = {"mm", "cm",   "dm", "km",    "inch",  "inches", "in",
+                                        "ft", "feet", "m",  "meter", "metre", "meters", "metres"};
+const std::vector<std::string> degree_words = {"degree", "degrees", "degs", "Deg", "DEG"};
+const std::vector<std::string> radian_words = {"rad", "radian", "radians"};
+
+bool is_among(std::string_view word, const std::vector<std::string>& words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
 const char made_of[] = "an expression is made of numbers, names, + - * / ^, parentheses and calls such as `sqrt(2)`";
 const char quotes_hint[] =
     "if the expression holds a comma and stands inside [ ] or { }, YAML has split it there: put quotes round the expression";
@@ -193,6 +202,7 @@ class Parser {
     }
     ExpressionPointer base = atom();
     if (!next_is('^')) return base;
+    if (base->kind == Kind::name && is_function_name(base->text)) refuse_power_of_function(*base);
     take();
     ExpressionPointer exponent = factor();
     return node(Kind::power, start, {base, exponent});
@@ -245,7 +255,10 @@ class Parser {
     if (c == '[') {
       std::vector<ExpressionPointer> components = list(']');
       if (components.size() != 3)
-        throw ExpressionError("a vector has three components, not " + std::to_string(components.size()), "write `[x, y, z]`",
+        throw ExpressionError("a vector has three components, not " + std::to_string(components.size()),
+                              components.size() == 2 ? "z is missing: write `[" + source(*components[0]) + ", " +
+                                                           source(*components[1]) + ", 0]`"
+                                                     : "write `[x, y, z]`",
                               start, end_ - start);
       return node(Kind::vector, start, std::move(components));
     }
@@ -345,6 +358,7 @@ class Parser {
         throw ExpressionError("`" + word + "` belongs to a range, and cannot stand here", "", position_, length);
       if (word == "deg")
         throw ExpressionError("`deg` is written once, after a product", "write `30 deg`", position_, length);
+      refuse_known_slip(word);
       const bool in_number =
           c != '(' && position_ > 0 && is_digit(text_[position_ - 1]) && !is_function_name(word, version_);
       throw ExpressionError("an operator is missing before `" + word + "`",
@@ -353,6 +367,67 @@ class Parser {
                             position_, length);
     }
     refuse_character();
+  }
+
+  /// The text of a node.
+  std::string source(const Expression& node) const { return std::string(text_.substr(node.offset, node.length)); }
+
+  /// The word or number that was taken last.
+  std::string token_before() const {
+    std::size_t begin = end_;
+    while (begin > 0 && (is_letter(text_[begin - 1]) || is_digit(text_[begin - 1]) || text_[begin - 1] == '.')) --begin;
+    return std::string(text_.substr(begin, end_ - begin));
+  }
+
+  /// `sin^2(30 deg)`, at the `^`.
+  [[noreturn]] void refuse_power_of_function(const Expression& function) const {
+    std::size_t at = position_ + 1;
+    while (at < text_.size() && (is_space(text_[at]) || is_digit(text_[at]))) ++at;
+    std::string exponent(text_.substr(position_ + 1, at - position_ - 1)), argument = "...";
+    exponent.erase(std::remove_if(exponent.begin(), exponent.end(), is_space), exponent.end());
+    if (at < text_.size() && text_[at] == '(') {
+      std::size_t end = at + 1;
+      for (int depth = 1; end < text_.size() && depth > 0; ++end)
+        depth += text_[end] == '(' ? 1 : text_[end] == ')' ? -1 : 0;
+      argument = std::string(text_.substr(at + 1, end - at - 2));
+    }
+    throw ExpressionError("`" + function.text + "` is a function: its exponent stands behind its parentheses",
+                          "write `" + function.text + "(" + argument + ")^" + (exponent.empty() ? "2" : exponent) + "`",
+                          function.offset, position_ + 1 - function.offset);
+  }
+
+  /// Where an operator is missing: what people write where they mean something of the language.
+  void refuse_known_slip(const std::string& word) const {
+    const std::string missing = "an operator is missing before `" + word + "`", before = token_before();
+    const bool after_number = !before.empty() && (is_digit(before[0]) || before[0] == '.');
+    const auto refuse = [&](const std::string& hint) { throw ExpressionError(missing, hint, position_, word.size()); };
+    if (is_function_name(before) && word != "(") {
+      const std::size_t end = std::min(text_.find_first_of("+-*/,)]", position_), text_.size());
+      std::string argument(text_.substr(position_, end - position_));
+      argument.erase(argument.find_last_not_of(" \t\n\r") + 1);
+      throw ExpressionError("`" + before + "` is a function, and what it is of stands in parentheses",
+                            "write `" + before + "(" + argument + ")`", position_, word.size());
+    }
+    if (is_among(word, degree_words)) refuse("write `" + (after_number ? before : "90") + " deg`");
+    if (is_among(word, radian_words)) refuse("an angle is written in degrees or as a part of `pi`: `90 deg`, `pi/2`");
+    if (!after_number) return;
+    if (is_among(word, units))
+      refuse("lengths have no unit: write `" + before + "` alone, and all lengths of the plan in one unit");
+    if (!is_digit(word[0])) return;
+    const std::size_t slash = position_ + word.size();
+    std::size_t end = slash + 1;
+    while (end < text_.size() && is_digit(text_[end])) ++end;
+    const std::string below =
+        slash < text_.size() && text_[slash] == '/' ? std::string(text_.substr(slash + 1, end - slash - 1)) : "";
+    constexpr std::size_t most_digits = 6;  // of a number that somebody would count with
+    const auto is_small = [&](const std::string& digits) {
+      return !digits.empty() && digits.size() <= most_digits && digits.find_first_not_of("0123456789") == std::string::npos;
+    };
+    if (is_small(before) && is_small(word) && is_small(below))
+      refuse("write `" + std::to_string(std::stol(before) * std::stol(below) + std::stol(word)) + "/" + below + "`, or `" +
+             before + " + " + word + "/" + below + "`");
+    if (is_space(text_[position_ - 1]))
+      refuse("a number has no blanks in it: `" + before + word + "`; a product needs its sign");
   }
 
   [[noreturn]] void refuse_character() const {

@@ -3,6 +3,7 @@
 #include "plan/plan_index.hpp"
 
 #include "plan/frame.hpp"
+#include "plan/synonyms.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -18,7 +19,7 @@ const std::vector<std::string> sections = {"cutproof", "title", "source", "note"
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
   for (std::size_t i = 0; i < words.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ("`" + words[i] + "`");
+    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + ("`" + words[i] + "`");
   return text;
 }
 
@@ -61,7 +62,7 @@ PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : docum
   const bool is_read = version != nullptr && version->is_scalar() && (version->text == "1" || version->text == "2");
   if (is_read) version_ = version->text == "1" ? 1 : 2;
   for (const Node::Entry& entry : root.entries)
-    if (is_foreign_key(entry, "a plan", sections)) misspelt_.insert(nearest_word(entry.key, words_of("a plan", sections)));
+    if (is_foreign_key(entry, "a plan", sections)) misspelt_.insert(word_meant(entry.key, words_of("a plan", sections)));
   if (version == nullptr) {
     if (!is_missing_for_a_reason("cutproof"))
       report(root.begin, root.begin, "the plan does not say which version of the language it is written in",
@@ -336,9 +337,12 @@ bool PlanIndex::is_foreign_key(const Node::Entry& entry, const std::string& what
   if (is_newer(what, entry)) return true;
   if (std::find(known.begin(), known.end(), entry.key) != known.end()) return false;
   const std::vector<std::string> words = words_of(what, known);
-  const std::string near = nearest_word(entry.key, words);
+  const std::string near = word_meant(entry.key, words);
   report(entry.key_begin, entry.key_end, what + " has no key " + quoted_text(entry.key),
-         near.empty() ? "its keys are " + listed(words) : "did you mean `" + near + "`?", entry.value.frame);
+         !near.empty()       ? "did you mean `" + near + "`?"
+         : words.size() == 1 ? "its only key is " + listed(words)
+                             : "its keys are " + listed(words),
+         entry.value.frame);
   return true;
 }
 
@@ -348,11 +352,24 @@ void PlanIndex::allow_keys(const Node& node, const std::string& what, const std:
   if (!good) throw Recorded{};
 }
 
+void PlanIndex::require(const Node& node, const std::vector<std::string>& keys, const std::string& what) {
+  std::vector<std::string> missing;
+  std::string example;
+  for (const std::string& key : keys) {
+    if (node.find(key) != nullptr) continue;
+    missing.push_back(key);
+    example += (example.empty() ? "add `" : " and `") + key + ": ...`";
+  }
+  if (missing.empty()) return;
+  if (node.damaged) throw Recorded{};
+  fail(node, what + (missing.size() == 1 ? " needs the key " : " needs the keys ") + listed(missing), example);
+}
+
 const Node& PlanIndex::required(const Node& node, const std::string& key, const std::string& what) {
   const Node* value = node.find(key);
   if (value == nullptr) {
-    if (node.damaged) throw Recorded{};
-    fail(node, what + " needs the key `" + key + "`", "add `" + key + ": ...`");
+    require(node, {key}, what);
+    throw Recorded{};
   }
   if (value->is_broken()) throw Recorded{};
   return *value;

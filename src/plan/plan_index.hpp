@@ -106,6 +106,8 @@ class PlanIndex {
   /// Fails where keys are not in the list, or newer than the plan's version, with the nearest one as a hint for each; `what`
   /// has these keys.
   void allow_keys(const Node& mapping, const std::string& what, const std::vector<std::string>& keys);
+  /// Fails where any of the keys is missing, and names all that are.
+  void require(const Node& mapping, const std::vector<std::string>& keys, const std::string& what);
   /// The value of a key that must be there.
   const Node& required(const Node& mapping, const std::string& key, const std::string& what);
   /// A word: text of a scalar that is not an expression.

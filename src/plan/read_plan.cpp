@@ -3,10 +3,13 @@
 // each.
 #include "plan/read_plan.hpp"
 
+#include "number/nearest.hpp"
 #include "plan/definition_cycles.hpp"
+#include "plan/near_numbers.hpp"
 #include "plan/step_reader.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -83,6 +86,24 @@ std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair
   return result;
 }
 
+/// Those among the plan's named numbers and coordinates of points that it uses.
+std::vector<KnownNumber> irrational_numbers(const Resolver& resolver) {
+  constexpr std::size_t most = 1000;
+  std::vector<KnownNumber> known;
+  const auto add = [&](const std::string& text, const Number& number) {
+    if (!number.is_rational() && known.size() < most) known.push_back({text, std::fabs(nearest_double(number))});
+  };
+  for (const auto& [text, value] : resolver.known_values()) {
+    if (const auto* number = std::get_if<Number>(&value)) add(text, *number);
+    if (const auto* point = std::get_if<Vector3>(&value)) {
+      add(text + ".x", point->x);
+      add(text + ".y", point->y);
+      add(text + ".z", point->z);
+    }
+  }
+  return known;
+}
+
 }  // namespace
 
 ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues* parameters) {
@@ -111,6 +132,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues*
     Resolver resolver(index, *tower, reached);
     StepReader(index, resolver).read(plan);
     plan.field = &tower->top();
+    plan.notes = remarks_on_decimals(document, irrational_numbers(resolver));
   } catch (const Recorded&) {
   }
   end_with_errors(document, reached);

@@ -28,6 +28,13 @@ std::string text_of(const Number& number) {
   return text;
 }
 
+/// `[4, 4]`: a point as it is written in the plane.
+bool is_flat_point(const Node& node) {
+  return node.entries.size() == 2 && std::all_of(node.entries.begin(), node.entries.end(), [](const Node::Entry& entry) {
+           return entry.value.is_scalar() && entry.value.text.find_first_of("()[]") == std::string::npos;
+         });
+}
+
 }  // namespace
 
 struct Resolver::AsideField {
@@ -325,7 +332,9 @@ Vector3 Resolver::vector(const Node& node) {
   if (!node.is_sequence()) index_.fail(node, "a point or vector is wanted here", "write `[x, y, z]`");
   if (node.entries.size() != 3)
     index_.fail(node, "a point or vector has three coordinates; this list has " + std::to_string(node.entries.size()),
-                "put quotes round a coordinate that holds a comma, such as \"max(a, b)\"");
+                is_flat_point(node)
+                    ? "z is missing: write `[" + node.entries[0].value.text + ", " + node.entries[1].value.text + ", 0]`"
+                    : "put quotes round a coordinate that holds a comma, such as \"max(a, b)\"");
   Number coordinates[3];
   bool good = true;
   for (int i = 0; i < 3; ++i) {
@@ -348,6 +357,8 @@ void Resolver::unknown_name(const Node& node, const std::string& name, NameSpace
                             const std::string& section) {
   is_known(space, name);
   const std::string near = index_.nearest(space, name);
+  if (space == NameSpace::plane && name.find('=') != std::string::npos)
+    index_.fail(node, "there is no plane " + quoted_text(name), "write `{ equation: \"" + name + "\" }`");
   index_.fail(node, "there is no " + what + " " + quoted_text(name),
               near.empty() ? "define it in `" + section + "`" : "did you mean `" + near + "`?");
 }
@@ -441,6 +452,7 @@ Plane Resolver::plane_from(const Node& node) {
       return reduced({normal, Number::fraction(1, 2) * (dot(p[1], p[1]) - dot(p[0], p[0]))});
     }
     only({"point", "normal"});
+    index_.require(node, {"point", "normal"}, what);
     const Vector3 point = vector(index_.required(node, "point", what));
     const Node& normal_node = index_.required(node, "normal", what);
     const Vector3 normal = vector(normal_node);
@@ -517,6 +529,7 @@ Motion Resolver::motion_from(const Node& node) {
     if (entry.key == "rotation") {
       index_.mapping(value, "a rotation", "as in `{ about: z, angle: 90 deg }`");
       index_.allow_keys(value, "a rotation", {"about", "angle"});
+      index_.require(value, {"about", "angle"}, "a rotation");
       const auto [point, direction] = axis(index_.required(value, "about", "a rotation"));
       const Node& angle_node = index_.required(value, "angle", "a rotation");
       const Angle turn = angle(angle_node);
@@ -529,6 +542,7 @@ Motion Resolver::motion_from(const Node& node) {
     const std::string what = entry.key == "map" ? "a map" : "`align`";
     index_.mapping(value, what, "as in `{ from: [P, Q, R], to: [S, T, U] }`");
     index_.allow_keys(value, what, {"from", "to"});
+    index_.require(value, {"from", "to"}, what);
     const std::array<Vector3, 3> from = three_points(index_.required(value, "from", what), "`from`");
     const std::array<Vector3, 3> to = three_points(index_.required(value, "to", what), "`to`");
     return entry.key == "map" ? Motion::map(from, to) : aligned(from, to);

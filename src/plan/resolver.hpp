@@ -85,6 +85,9 @@ class Resolver final : public Scope {
   /// The names that were evaluated, of all four spaces; of definitions with arguments whatever the values were.
   const std::set<std::pair<NameSpace, std::string>>& used() const { return used_; }
 
+  /// The values of `let` and `points` that were needed so far, by their names (with the values of their arguments).
+  const std::map<std::string, ExactValue>& known_values() const { return values_.values; }
+
   /// Runs work on a node and gives errors that have no place of their own the node's.
   template <class Work>
   auto placed(const Node& node, Work work) -> decltype(work());

@@ -97,6 +97,7 @@ SolidPointer Resolver::prism(const Node& node) {
 SolidPointer Resolver::pyramid(const Node& node) {
   index_.mapping(node, "a pyramid", "as in `{ base: [[0, 0], [2, 0], [1, 1]], apex: [1, 1, 1] }`");
   index_.allow_keys(node, "a pyramid", {"base", "apex"});
+  index_.require(node, {"base", "apex"}, "a pyramid");
   const Node& base_node = index_.required(node, "base", "a pyramid");
   bool ignored = false;
   const std::vector<Vector3> corners = base(base_node, &ignored);
@@ -106,13 +107,26 @@ SolidPointer Resolver::pyramid(const Node& node) {
 
 SolidPointer Resolver::hull(const Node& node) {
   HullDescription description{points(node, "a convex hull")};
-  convex_hull(description.points);  // throws when it is flat
+  try {
+    convex_hull(description.points);
+  } catch (const InvalidInput& error) {  // it is flat
+    const std::vector<Vector3>& all = description.points;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const auto earlier = std::find(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(i), all[i]);
+      if (earlier != all.begin() + static_cast<std::ptrdiff_t>(i))
+        index_.fail(node, error.what(),
+                    "points " + std::to_string(earlier - all.begin() + 1) + " and " + std::to_string(i + 1) +
+                        " are the same: change one of them");
+    }
+    throw;
+  }
   return make_solid(std::move(description));
 }
 
 SolidPointer Resolver::surface(const Node& node) {
   index_.mapping(node, "`faces`", "as in `{ points: { A: [0, 0, 0], ... }, faces: [[A, B, C], ...] }`");
   index_.allow_keys(node, "`faces`", {"points", "faces"});
+  index_.require(node, {"points", "faces"}, "`faces`");
   const Node& point_node = index_.required(node, "points", "`faces`");
   const Node& face_node = index_.required(node, "faces", "`faces`");
   WrittenSurface surface;
@@ -208,6 +222,7 @@ SolidPointer Resolver::uniform(const Node& node, const std::string& what, const 
                                SolidPointer (*make)(const std::string&, const Number&, const Vector3&, FieldTower&)) {
   index_.mapping(node, what, "as in `{ name: " + known.front() + ", edge: 1 }`");
   index_.allow_keys(node, what, {"name", "edge", "at"});
+  index_.require(node, {"name", "edge"}, what);
   const Node& name_node = index_.required(node, "name", what);
   const std::string name = index_.word(name_node, "the name of " + what);
   if (std::find(known.begin(), known.end(), name) == known.end()) {
@@ -234,6 +249,7 @@ SolidPointer Resolver::boolean(const Node& node, BooleanKind kind, const std::st
 SolidPointer Resolver::moved(const Node& node) {
   index_.mapping(node, "`moved`", "as in `{ solid: S, by: MOTION }`");
   index_.allow_keys(node, "`moved`", {"solid", "by"});
+  index_.require(node, {"solid", "by"}, "`moved`");
   const SolidPointer original = solid(index_.required(node, "solid", "`moved`"));
   const Motion motion_of = motion(index_.required(node, "by", "`moved`"));
   return make_solid(PlacedDescription{original, motion_of, Number(1), {}});
@@ -242,6 +258,7 @@ SolidPointer Resolver::moved(const Node& node) {
 SolidPointer Resolver::scaled(const Node& node) {
   index_.mapping(node, "`scaled`", "as in `{ solid: S, factor: 2, about: [0, 0, 0] }`");
   index_.allow_keys(node, "`scaled`", {"solid", "factor", "about"});
+  index_.require(node, {"solid", "factor"}, "`scaled`");
   const SolidPointer original = solid(index_.required(node, "solid", "`scaled`"));
   const Node& factor_node = index_.required(node, "factor", "`scaled`");
   const Number factor = number(factor_node);
@@ -255,6 +272,7 @@ SolidPointer Resolver::scaled(const Node& node) {
 SolidPointer Resolver::mirrored(const Node& node) {
   index_.mapping(node, "`mirrored`", "as in `{ solid: S, in: PLANE }`");
   index_.allow_keys(node, "`mirrored`", {"solid", "in"});
+  index_.require(node, {"solid", "in"}, "`mirrored`");
   const SolidPointer original = solid(index_.required(node, "solid", "`mirrored`"));
   const Plane in = plane(index_.required(node, "in", "`mirrored`"));
   return make_solid(PlacedDescription{original, Motion::reflection(in), Number(1), {}});

@@ -2,6 +2,8 @@
 // Which pieces are on the bench is for the run to tell; here stands what a step says, and whether that has a meaning.
 #include "plan/step_reader.hpp"
 
+#include "plan/synonyms.hpp"
+
 #include <algorithm>
 #include <set>
 
@@ -204,7 +206,10 @@ SelectorEntry StepReader::selector_entry(const Node& node, bool pattern_allowed)
   const bool starts_with_star = pattern_allowed && text.size() > 1 && text[0] == '*';
   if (!only_stars && !is_wide_name(starts_with_star ? "_" + plain : plain)) {
     index_.fail(node, quoted_text(text) + " cannot be the name of a piece" + (pattern_allowed ? " or a pattern" : ""),
-                pattern_allowed ? "write a name, a pattern such as `\"T.*\"`, or `all`" : "write one name");
+                !pattern_allowed ? "write one name"
+                : text.find(',') != std::string::npos
+                    ? "several pieces stand in a list: `[A, B]`; in `move` write `- { pieces: [A, B], by: MOTION }`"
+                    : "write a name, a pattern such as `\"T.*\"`, or `all`");
   }
   return entry;
 }
@@ -285,7 +290,7 @@ Step StepReader::step(const Node& node) {
     if (node.damaged) throw Recorded{};
     for (const Node::Entry& entry : node.entries) {
       index_.refuse_newer("a step", entry);
-      const std::string near = nearest_word(entry.key, kinds);
+      const std::string near = word_meant(entry.key, kinds);
       if (!near.empty())
         index_.fail_key(entry, "there is no kind of step " + quoted_text(entry.key), "did you mean `" + near + "`?");
     }
@@ -406,6 +411,7 @@ MoveStep StepReader::move(const Node& value) {
     for (const Node::Entry& entry : value.entries) {
       index_.mapping(entry.value, "an entry of `move`", "as in `{ pieces: A, by: MOTION }`");
       index_.allow_keys(entry.value, "an entry of `move`", {"pieces", "by"});
+      index_.require(entry.value, {"pieces", "by"}, "an entry of `move`");
       add(selector(index_.required(entry.value, "pieces", "an entry of `move`")),
           index_.required(entry.value, "by", "an entry of `move`"));
     }

@@ -141,8 +141,12 @@ Node YamlReader::end_of_line(Node node) {
   const YamlSpan rest = cursor_.rest_of_line();
   const char c = cursor_.peek();
   if (c == ':' && cursor_.is_space_at(1)) {
-    report({begin, rest.end}, "a second key on one line, or a key that is no word",
-           "write each `key: value` on its own line");
+    const std::string written = source({begin, cursor_.at()});
+    const bool is_list = written.front() == '[' && written.find_last_of(']') != std::string::npos;
+    report({begin, rest.end}, is_list ? "a list cannot be a key" : "a second key on one line, or a key that is no word",
+           is_list ? "for several pieces in `move`, write a list: `- { pieces: " +
+                         written.substr(0, written.find_last_of(']') + 1) + ", by: MOTION }`"
+                   : "write each `key: value` on its own line");
   } else if (node.quoted) {
     report(rest, "text after the closing quote", "put the whole text in one pair of quotes");
   } else if (c == ']' || c == '}') {

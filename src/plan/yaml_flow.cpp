@@ -33,7 +33,9 @@ void YamlReader::flow_separator(const Node& value, std::size_t open, char close)
     fail({open, open + 1},
          std::string("this `") + opening + "` is not closed, and no comma stands before line " +
              std::to_string(source_.line(here.begin)),
-         to_close + " at its end");
+         cursor_.part({open + 1, after}).find('{') == std::string_view::npos
+             ? to_close + " at its end"
+             : to_close + " at its end, or behind what one of the `{` inside it holds");
   bool balanced = true;
   const YamlSpan span = cursor_.unquoted_expression(value.begin, balanced);
   if (!balanced || span.end <= after)

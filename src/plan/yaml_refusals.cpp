@@ -2,6 +2,8 @@
 // What may not stand where it stands, or where yaml-cpp gave up: what is wrong with it, and what is crossed out to read on.
 #include "plan/yaml_reader.hpp"
 
+#include "plan/plan_index.hpp"
+
 #include <algorithm>
 
 namespace cutproof {
@@ -104,10 +106,13 @@ void YamlReader::refuse_start(bool in_brackets) {
   if (!in_brackets && cursor_.at_implicit_key()) span.end = cursor_.plain_end(false);
   if (!balanced) span = cursor_.word(in_brackets);
   const std::string text = source(span);
-  report(span,
-         cursor_.peek() == '*' ? "unquoted, " + quoted_text(text) + " is an alias in YAML, and a plan has none"
-                               : std::string("a text cannot begin with `") + cursor_.peek() + "` unquoted",
-         "put quotes round it: \"" + text + "\"");
+  const bool is_alias_of_a_name = cursor_.peek() == '*' && is_wide_name(text.substr(1));
+  report(
+      span,
+      cursor_.peek() == '*' ? "unquoted, " + quoted_text(text) + " is an alias in YAML, and a plan has none"
+                            : std::string("a text cannot begin with `") + cursor_.peek() + "` unquoted",
+      (is_alias_of_a_name ? "write `" + text.substr(1) + "` for what has this name; or, for a pattern, " : std::string()) +
+          "put quotes round it: \"" + text + "\"");
   cross_out(span);
 }
 

@@ -318,6 +318,8 @@ Json json(const CheckResult& result) {
   const std::vector<std::string> ids = finding_ids(result);
   for (std::size_t i = 0; i < ids.size(); ++i) object["findings"].push_back(json(result.findings[i], ids[i]));
   object["consequences"] = json(result.consequences);
+  for (const NoteResult& note : result.notes)
+    object["notes"].push_back({{"line", note.line}, {"column", note.column}, {"message", text(note.message)}});
   if (result.mends_tried > 0 || !result.mends_ended_early.empty()) {
     object["mends"] = Json::array();
     for (const Mend& mend : result.mends) object["mends"].push_back(json(mend, ids));

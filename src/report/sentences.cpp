@@ -13,12 +13,20 @@ const std::vector<Sentence>& sentences() {
   static const std::vector<Sentence> all = {
       {"overlap", "", "{pieces} share interior points: a region of volume {volume} between {lowest} and {highest}", ""},
       {"plane-misses", "", "the plane does not pass through {pieces}: there are interior points on one side only",
-       "move the plane into the piece, or take the piece out of this step; for planes {normal} . p = c, {pieces} "
-       "{pieces?reaches|reach} from c = {least} to {most}, and this plane has c = {offset}"},
+       "move the plane into the piece, or take the piece out of this step: {pieces} {pieces?lies|lie} on the side that the "
+       "plane's normal points {side}, at distances from {near} to {far}"},
       {"plane-misses", "of several",
        "plane {index} of this cut does not pass through {pieces}: there are interior points on one side only",
-       "move the plane into the piece, or take the piece out of this step; for planes {normal} . p = c, {pieces} "
-       "{pieces?reaches|reach} from c = {least} to {most}, and this plane has c = {offset}"},
+       "move the plane into the piece, or take the piece out of this step: {pieces} {pieces?lies|lie} on the side that the "
+       "plane's normal points {side}, at distances from {near} to {far}"},
+      {"plane-misses", "along an axis",
+       "the plane does not pass through {pieces}: there are interior points on one side only",
+       "move the plane into the piece, or take the piece out of this step: {pieces} {pieces?reaches|reach} from {axis} = "
+       "{least} to {most}; the plane is at {axis} = {plane}"},
+      {"plane-misses", "of several, along an axis",
+       "plane {index} of this cut does not pass through {pieces}: there are interior points on one side only",
+       "move the plane into the piece, or take the piece out of this step: {pieces} {pieces?reaches|reach} from {axis} = "
+       "{least} to {most}; the plane is at {axis} = {plane}"},
       {"mirrored", "",
        "this motion turns {pieces} into {pieces?its mirror image|mirror images}, which no motion in space can do",
        "use a proper motion (a half-turn instead of a reflection), or write `mirror: allow` at the top of the plan"},

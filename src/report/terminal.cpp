@@ -172,6 +172,15 @@ void write_steps(const CheckResult& result, const Lead* lead, Layout* out) {
         fmt::format("{} of {} done; the rest was not looked at", result.steps.size(), counted(result.total_steps, "step")));
 }
 
+// Remarks on the plan's text: the first, and how many more there are.
+void write_notes(const CheckResult& result, Layout* out) {
+  if (result.notes.empty()) return;
+  const NoteResult& first = result.notes.front();
+  std::string text = shortened(first.message, 120) + fmt::format(" (line {})", first.line);
+  if (result.notes.size() > 1) text += fmt::format(", and {} more such", counted(result.notes.size() - 1, "decimal"));
+  out->paragraph(2, "note: ", text);
+}
+
 // --- the outcomes ---
 
 void write_verified(const CheckResult& result, Layout* out) {
@@ -180,6 +189,7 @@ void write_verified(const CheckResult& result, Layout* out) {
   if (const std::string text = idle_note(result); !text.empty()) out->paragraph(2, "", text);
   write_steps(result, nullptr, out);
   out->list(2, "pieces: ", piece_words(result, out->width()), Tint::plain, 3);
+  write_notes(result, out);
   out->paragraph(
       2, "",
       fmt::format("Decided exactly: cuts split, motions are rigid, {} disjoint, the goal is filled. Not examined: "
@@ -207,6 +217,7 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
                                  counted(result.total_steps, "step"), message_of(each)));
   if (!result.steps.empty() || lead.covered.size() < result.findings.size()) out->gap();
   write_steps(result, &lead, out);
+  write_notes(result, out);
   for (const auto& [code, count] : result.counts) {
     const auto in_list =
         static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),

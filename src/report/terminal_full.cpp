@@ -78,6 +78,13 @@ void write_pieces(const CheckResult& result, Layout* out) {
   }
 }
 
+void write_notes(const CheckResult& result, Layout* out) {
+  if (result.notes.empty()) return;
+  out->gap();
+  out->line(0, "Notes, which have no part in the verdict", Tint::bold);
+  for (const NoteResult& note : result.notes) out->paragraph(2, fmt::format("line {}  ", note.line), note.message);
+}
+
 }  // namespace
 
 std::string full_report(const CheckResult& result, const TextStyle& style) {
@@ -96,6 +103,7 @@ std::string full_report(const CheckResult& result, const TextStyle& style) {
   write_sides(result, &out);
   write_steps(result, &out);
   write_pieces(result, &out);
+  write_notes(result, &out);
   write_findings("Findings", result.plan, result.findings, result.counts, &out);
   if (result.mends_tried > 0) out.gap();
   write_mends(result, &out);

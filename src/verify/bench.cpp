@@ -33,7 +33,8 @@ const BenchPiece* Bench::find(const std::string& name) const {
   return known == by_name_.end() ? nullptr : &*known->second;
 }
 
-Bench::Position Bench::erase(Position piece) {
+Bench::Position Bench::erase(Position piece, int step, const TextPlace& place) {
+  used_up_[piece->name] = {step, place};
   by_name_.erase(piece->name);
   return pieces_.erase(piece);
 }
@@ -54,7 +55,10 @@ Selection Bench::select(const Selector& selector, const ByPlace& by_place) {
       selection.failures.push_back(message);
       continue;
     }
-    throw InvalidStep({entry.text, entry.place}, message, bench_hint(entry.text, names()));
+    const auto used = used_up_.find(entry.text);
+    throw InvalidStep({entry.text, entry.place}, message,
+                      used == used_up_.end() ? bench_hint(entry.text, names())
+                                             : bench_hint(entry.text, names(), used->second.step, used->second.place.line));
   }
   for (const SelectorEntry& entry : selector) {
     if (!entry.is_pattern()) continue;

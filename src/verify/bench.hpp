@@ -66,7 +66,8 @@ class Bench {
 
   /// Puts a piece in front of `before`. The name must be free.
   Position insert(Position before, BenchPiece piece);
-  Position erase(Position piece);
+  /// Takes away a piece that a step uses up.
+  Position erase(Position piece, int step, const TextPlace& place);
 
   /// Resolves a selector. Phantoms are left out. An entry that takes nothing and names no phantom is InvalidStep, or a
   /// failure of the selection while phantoms exist. `by_place` tells, in the bench's order, what a selection by place takes.
@@ -89,6 +90,7 @@ class Bench {
 
   std::list<BenchPiece> pieces_;
   std::unordered_map<std::string, Position> by_name_;
+  std::unordered_map<std::string, Placement> used_up_;  ///< by which step: of names that were on the bench once
   std::unordered_set<std::string> phantoms_;
   std::set<std::string> phantom_stems_;       ///< `T.`: every name that begins so
   std::set<std::string> phantom_numberings_;  ///< `slab.`: every name that begins so and goes on with a number

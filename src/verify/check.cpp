@@ -23,6 +23,7 @@ void describe_plan(const ExactPlan& plan, CheckResult& result) {
   result.note = plan.note;
   result.total_steps = plan.steps.size();
   if (plan.field != nullptr) result.field = field_text(*plan.field);
+  for (const PlanNote& note : plan.notes) result.notes.push_back({note.place.line, note.place.column, note.message});
 }
 
 Finding ended(const Run& run, const std::string& code, const std::string& message, const std::string& hint) {

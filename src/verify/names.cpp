@@ -46,6 +46,11 @@ std::string bench_hint(const std::string& asked, std::vector<std::string> presen
   return present.size() > most_shown ? hint + " and " + std::to_string(present.size() - most_shown) + " more" : hint;
 }
 
+std::string bench_hint(const std::string& asked, std::vector<std::string> present, int step, int line) {
+  return "step " + std::to_string(step) + " (line " + std::to_string(line) + ") used it up; " +
+         bench_hint(asked, std::move(present));
+}
+
 namespace {
 
 // Left over: on the bench only if a step that should have used it up did not.
@@ -125,6 +130,8 @@ class NameBench {
     return present;
   }
 
+  int line_of(int step) const { return plan_.steps[static_cast<std::size_t>(step) - 1].place.line; }
+
   /// The names that the entry certainly or possibly takes; reports an entry that can take none.
   std::vector<std::string> take(const SelectorEntry& entry, bool* open_ended = nullptr) {
     std::vector<std::string> taken;
@@ -145,7 +152,8 @@ class NameBench {
         error(entry,
               was ? "the piece `" + entry.text + "` is no longer on the bench at this step"
                   : "there is no piece `" + entry.text + "`",
-              bench_hint(entry.text, bench()));
+              was ? bench_hint(entry.text, bench(), used_up_.at(entry.text), line_of(used_up_.at(entry.text)))
+                  : bench_hint(entry.text, bench()));
       } else {
         taken.push_back(entry.text);
       }
@@ -252,7 +260,10 @@ class NameBench {
           consumed.insert(std::move(name));
         }
       }
-    for (const std::string& name : consumed) names_[name] = Presence::gone;
+    for (const std::string& name : consumed) {
+      names_[name] = Presence::gone;
+      used_up_[name] = step_;
+    }
     make(join.result, consumed);
   }
 
@@ -284,6 +295,7 @@ class NameBench {
   const ExactPlan& plan_;
   int step_ = 0;
   std::map<std::string, Presence> names_;
+  std::map<std::string, int> used_up_;  ///< by which step: of all names that are gone
   std::vector<Family> families_;
   std::map<std::pair<std::string, bool>, std::size_t> family_at_;  ///< by stem and kind
   NameErrors errors_;

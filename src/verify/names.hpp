@@ -17,6 +17,8 @@ bool matches(const std::string& pattern, const std::string& name);
 /// What to write instead of a name or pattern that takes nothing: the one that may be meant, else what is on the bench,
 /// nearest names first.
 std::string bench_hint(const std::string& asked, std::vector<std::string> present);
+/// The same for a name whose piece is gone, with the step that used it up: `step 2 (line 20) used it up`.
+std::string bench_hint(const std::string& asked, std::vector<std::string> present, int step, int line);
 
 /// Errors (`invalid-input`) for every name that no start and no earlier step, run fully, could have put on the bench, every
 /// pattern that could match nothing, every piece that certainly is on the bench when a step makes another of its name, and

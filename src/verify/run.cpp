@@ -396,7 +396,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
   for (const Replacement& replacement : replacements) {
     Bench::Position place = replacement.consumed.front();
     for (const Bench::Position& piece : replacement.consumed) {
-      const Bench::Position next = bench_.erase(piece);
+      const Bench::Position next = bench_.erase(piece, step_, current_place());
       if (piece == place) place = next;
       for (Bench::Position& other : places)
         if (other == piece) other = next;

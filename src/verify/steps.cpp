@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 namespace cutproof {
 
@@ -16,6 +17,39 @@ std::vector<std::string> names_of(const std::vector<Bench::Position>& pieces) {
   std::vector<std::string> names;
   for (const Bench::Position& piece : pieces) names.push_back(piece->name);
   return names;
+}
+
+/// States where something lies whose points p have normal . p from `lowest` to `highest`, beside a plane that misses it:
+/// along an axis by coordinates, else by distances.
+void state_place_beside(const Plane& plane, const Number& lowest, const Number& highest, Finding* finding) {
+  const auto text = [](std::string words) {
+    FindingFact fact;
+    fact.text = std::move(words);
+    return fact;
+  };
+  const Vector3& n = plane.normal;
+  const bool x = !n.x.is_zero(), y = !n.y.is_zero(), z = !n.z.is_zero();
+  if (x + y + z == 1) {
+    const Number& along = x ? n.x : y ? n.y : n.z;
+    Number from = divide(lowest, along), to = divide(highest, along);
+    if (to < from) std::swap(from, to);
+    finding->statement += finding->statement.empty() ? "along an axis" : ", along an axis";
+    finding->facts["axis"] = text(x ? "x" : y ? "y" : "z");
+    finding->facts["least"] = fact(from);
+    finding->facts["most"] = fact(to);
+    finding->facts["plane"] = fact(divide(plane.offset, along));
+    return;
+  }
+  const bool in_front = !(lowest < plane.offset);
+  const Number squared_length = dot(n, n);
+  const auto distance = [&](const Number& height) {
+    FindingFact fact;
+    fact.number = length_text(divide(square(height), squared_length));
+    return fact;
+  };
+  finding->facts["side"] = text(in_front ? "to" : "away from");
+  finding->facts["near"] = distance(in_front ? lowest - plane.offset : plane.offset - highest);
+  finding->facts["far"] = distance(in_front ? highest - plane.offset : plane.offset - lowest);
 }
 
 }  // namespace
@@ -54,11 +88,8 @@ void Run::missed(const CutStep& step, std::size_t index, const std::vector<std::
       std::minmax_element(heights.begin(), heights.end(), [](const Number& a, const Number& b) { return a < b; });
   Finding missed_piece = finding("plane-misses", step.plane_places.at(index), names);
   if (step.planes.size() > 1) missed_piece.statement = "of several";
-  missed_piece.facts = {{"index", fact(index + 1)},
-                        {"normal", fact(plane.normal)},
-                        {"least", fact(*lowest)},
-                        {"most", fact(*highest)},
-                        {"offset", fact(plane.offset)}};
+  missed_piece.facts = {{"index", fact(index + 1)}};
+  state_place_beside(plane, *lowest, *highest, &missed_piece);
   // The plane itself may be at fault as well as what put the piece where it lies.
   for (const std::string& name : names)
     missed_piece.suspects.push_back({name, step_, step.plane_places[index].line, step.plane_places[index].column});

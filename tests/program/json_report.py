@@ -308,5 +308,46 @@ class Exact(support.ProgramTest):
         self.check(self.plan(text % (volume, corner + " + 1e-60", corner)), code=1)
 
 
+class Notes(support.ProgramTest):
+    """Decimals that look like rounded roots are remarked on, and that changes nothing."""
+    PLAN = """cutproof: 1
+title: the square root of 2 is not 1.414
+let: { r: sqrt(2)/3, a: %s }
+start: { T: { box: { size: [r, a, 1] } } }
+steps:
+  - { cut: T, by: { equation: "z = 1/2" }, into: slab.*, note: "0.866" }
+goal: { box: { size: [r, a, 1] } }
+"""
+
+    def notes(self, number):
+        return self.check(self.plan(self.PLAN % number), code=0).get("notes", [])
+
+    def test_what_is_near(self):
+        for number, near in (("0.866", "sqrt(3)/2"), ("1.732", "sqrt(3)"), ("1.4142", "sqrt(2)"), ("0.333", "1/3"), ("0.667", "2/3"),
+                             ("1.618", "(1 + sqrt(5))/2"), ("0.4714", "r"), ("2 + 0.471*2", "r"), ("0.8660254", "sqrt(3)/2"),
+                             ("3*0.866 - 1", "sqrt(3)/2"), ("1.2599", "cbrt(2)")):
+            notes = self.notes(number)
+            self.assertEqual(len(notes), 1, number)
+            self.assertEqual(notes[0]["line"], 3)
+            self.assertIn(f"is near `{near}` = ", notes[0]["message"])
+            self.assertIn("is not equal to it", notes[0]["message"])
+            decimal = [word for word in number.replace("*", " ").split() if "." in word][0]
+            self.assertEqual(notes[0]["column"], self.PLAN.splitlines()[2].index("%s") + number.index(decimal) + 1)
+
+    def test_what_is_not(self):
+        for number in ("0.5", "0.125", "1.25", "0.87", "0.8661", "1.4143", "866/1000", "0.3", "0.3334", "1.75", "2.718", "0.1", "2", "sqrt(3)/2"):
+            self.assertEqual(self.notes(number), [], number)
+        self.assertNotIn("note", self.text)
+
+    def test_on_the_terminal(self):
+        self.assertEqual(len(self.notes("0.866 + 0.577")), 2)
+        self.assertRegex(" ".join(self.text.split()), r"note: `0\.866` is near `sqrt\(3\)/2` = 0\.86602\d\.\.\., and is not equal to it \(line 3\), and 1 decimal more such")
+        done = self.run_program("check", "--full", self.plan(self.PLAN % "0.866"))
+        self.assertIn(b"Notes, which have no part in the verdict", done.stdout)
+        report = self.check(self.plan((self.PLAN % "0.866").replace("size: [r, a, 1] } }\n", "size: [r, a, 2] } }\n", 1)), code=1)
+        self.assertEqual(len(report["notes"]), 1)
+        self.assertIn("note: `0.866`", self.text)
+
+
 if __name__ == "__main__":
     support.main()

@@ -4,6 +4,7 @@
 import hashlib
 import os
 import pathlib
+import shlex
 import subprocess
 
 import support
@@ -370,6 +371,29 @@ class Usage(support.ProgramTest):
                 self.assertNotIn("\u202e", done.stderr.decode())
                 self.assert_nothing_but("plan.yaml")
         for words, part in ((["frobnicate"], b"the commands are check, measure and compare"), ([], b"a command is missing")):
+            self.assertIn(part, self.run_program(*words).stderr)
+
+    def test_help_is_our_own(self):
+        """Each command has a text of its own, with every option, and examples that are right usage."""
+        for command in (None, "check", "measure", "compare"):
+            text = self.run_program(*([command] if command else []), "--help").stdout.decode()
+            for stock in ("Positionals", "REQUIRED", "OPTIONS", "Subcommands", "Options:", " in [", ":INT", "TEXT"):
+                self.assertNotIn(stock, text)
+            self.assertTrue(all(len(line) <= 100 for line in text.splitlines()), text)
+            examples = [line.strip() for line in text.split("Examples\n")[1].split("\n\n")[0].splitlines()]
+            self.assertGreaterEqual(len(examples), 3)
+            for example in examples:
+                words = shlex.split(example.split("   ")[0])
+                self.assertEqual(words[0], "cutproof")
+                done = self.run_program(*words[1:], cwd=self.folder)
+                self.assertEqual(done.returncode, 2)  # there is no such plan here
+                self.assertNotIn(b"wrong usage", done.stderr, example)
+            if command:
+                for option in ("--report FORMAT=FILE", "--engine ENGINE", "-j, --jobs N", "-q, --quiet", "--no-certificates", "-h, --help"):
+                    self.assertIn("  " + option, text)
+                self.assertIn(f"cutproof {command} ", text.splitlines()[0])
+        for words, part in ((["check"], b"check needs a plan"), (["measure"], b"measure needs a solid"), (["compare"], b"compare needs solids"),
+                            (["check", "plan.yaml", "--frobnicate"], b"there is no option `--frobnicate`")):
             self.assertIn(part, self.run_program(*words).stderr)
 
     def test_help_and_version(self):

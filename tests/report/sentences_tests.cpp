@@ -86,15 +86,17 @@ TEST_CASE("what is stated stands in the sentence, in the right number") {
         "expected 0 pieces on the bench; found 1");
   CHECK(message_of(finding("expectation-failed", "split", {"A"}, {{"parts", count(1)}, {"names", count(2)}})) ==
         "`A` has 1 connected part, but `into` has 2 names");
-  FindingFact normal;
-  normal.point = ExactPoint{"1", "0", "0"};
   const Finding missed = finding(
-      "plane-misses", "of several", {"A"},
-      {{"index", count(2)}, {"normal", normal}, {"least", number("0")}, {"most", number("1")}, {"offset", number("3")}});
+      "plane-misses", "of several, along an axis", {"A"},
+      {{"index", count(2)}, {"axis", text("x")}, {"least", number("0")}, {"most", number("1")}, {"plane", number("3")}});
   CHECK(message_of(missed) == "plane 2 of this cut does not pass through `A`: there are interior points on one side only");
   CHECK(hint_of(missed) ==
-        "move the plane into the piece, or take the piece out of this step; for planes (1, 0, 0) . p = c, `A` reaches from "
-        "c = 0 to 1, and this plane has c = 3");
+        "move the plane into the piece, or take the piece out of this step: `A` reaches from x = 0 to 1; the plane is at "
+        "x = 3");
+  CHECK(hint_of(finding("plane-misses", "", {"A", "B"},
+                        {{"side", text("to")}, {"near", number("0")}, {"far", number("sqrt(2)")}})) ==
+        "move the plane into the piece, or take the piece out of this step: `A` and `B` lie on the side that the plane's "
+        "normal points to, at distances from 0 to sqrt(2)");
 }
 
 TEST_CASE("own words come before the table's, and a fact that is lost is shown as such") {

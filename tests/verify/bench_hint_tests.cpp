@@ -42,6 +42,6 @@ TEST_CASE("nearest names come first, and one that is near enough is asked for") 
 
 TEST_CASE("what only the run can tell gets the same hint") {
   CHECK(hint_of(cut + ", into: [east, west] }\n  - { move: { S: { translation: [1, 0, 0] } } }\n") ==
-        "on the bench here: `east`, `west`");
+        "step 1 (line 4) used it up; on the bench here: `east`, `west`");
   CHECK(hint_of(cut + " }\n  - { move: { S.1.*: { translation: [1, 0, 0] } } }\n") == "did you mean `S.1`?");
 }

@@ -7,10 +7,13 @@
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
+#include "report/refutation_text.hpp"
 #include "report/sentences.hpp"
 #include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace cutproof {
 namespace {
@@ -50,6 +53,9 @@ std::string rests_part(const Sheet& sheet) {
   }
   facts += fact("Not examined", "the paths of motions: whether a piece can get to its place");
   if (!result.source.empty()) facts += fact("Source", in_page(result.source));
+  constexpr std::size_t most_notes = 5;
+  for (std::size_t i = 0; i < std::min(most_notes, result.notes.size()); ++i)
+    facts += fact("Note", prose_in_page(result.notes[i].message) + fmt::format(" (line {})", result.notes[i].line));
   if (result.field) {
     std::string generators;
     for (const std::string& each : result.field->generators) generators += (generators.empty() ? "" : ", ") + in_page(each);
@@ -78,6 +84,17 @@ std::string rests_part(const Sheet& sheet) {
   return part(sheet, "rests", "What this rests on") + "<dl class=\"rests\">\n" + facts + "</dl>\n";
 }
 
+// Of a refuted plan where to look first and what is wrong there, as the text for a terminal begins.
+std::string leading_sentence(const CheckResult& result) {
+  if (result.outcome != Outcome::refuted || result.findings.empty()) return "";
+  const Lead lead = lead_of(result);
+  std::string where = concerns_goal(lead.shown) && lead.shown.suspects.empty() ? "The goal"
+                      : lead.shown.step == 0                                   ? "The start"
+                                                                               : fmt::format("Step {}", lead.shown.step);
+  if (lead.shown.line > 0) where += fmt::format(", line {}", lead.shown.line);
+  return "<strong>" + where + ".</strong> " + prose_in_page(lead.sentence);
+}
+
 }  // namespace
 
 std::string outcome_mark(Outcome outcome) {
@@ -102,7 +119,10 @@ std::string sheet_head(const Sheet& sheet) {
   text += fmt::format("<p class=\"stamp {}\">{}</p>\n", outcome_word(result.outcome), outcome_mark(result.outcome));
   text += fmt::format("<div><{0} class=\"title\" dir=\"auto\">{1}</{0}>\n", level, title_of(result));
   if (!result.title.empty()) text += "<p class=\"plan-path\">" + name_in_page(result.plan) + "</p>\n";
-  text += "</div>\n<p class=\"sentence\">" + verdict_sentence(result) + "</p>\n";
+  text += "</div>\n";
+  const std::string lead = leading_sentence(result);
+  text += "<p class=\"sentence\">" + (lead.empty() ? verdict_sentence(result) : lead) + "</p>\n";
+  if (!lead.empty()) text += "<p class=\"soft\">" + verdict_sentence(result) + "</p>\n";
   std::string differences;
   for (const AgainstPhrase& phrase : against_phrases(result)) {
     differences += differences.empty() ? "" : "; ";
