@@ -111,6 +111,13 @@ struct AngleAudit {
   TextPlace place;
 };
 
+/// A condition that `holds` demands; it speaks of the plan's values alone, so it was decided when the plan was read.
+struct DecidedCondition {
+  std::string text;
+  bool holds;
+  TextPlace place;
+};
+
 struct ExpectStep {
   std::optional<long> piece_count;
   TextPlace piece_count_place;
@@ -128,6 +135,7 @@ struct ExpectStep {
   std::optional<long> shape_count;  ///< of classes of congruent pieces
   Selector shapes_of;               ///< empty: all pieces
   TextPlace shapes_place;
+  std::vector<DecidedCondition> conditions;
 };
 
 struct Step {

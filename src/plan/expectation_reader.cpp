@@ -18,7 +18,8 @@ long StepReader::count(const Number& number, const Node& node) {
 
 ExpectStep StepReader::expect(const Node& value) {
   index_.mapping(value, "`expect`", "as in `expect: { pieces: 2 }`");
-  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes"});
+  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes",
+                                  "holds"});
   ExpectStep result;
   for (const Node::Entry& entry : value.entries) {
     const Node& node = entry.value;
@@ -58,6 +59,8 @@ ExpectStep StepReader::expect(const Node& value) {
       read_congruent(result, node);
     } else if (entry.key == "shapes") {
       read_shapes(result, node);
+    } else if (entry.key == "holds") {
+      read_conditions(result, node);
     } else {  // dehn
       index_.mapping(node, "`dehn`", "as in `dehn: { A: 0 }`");
       std::set<std::string> names;
@@ -72,6 +75,16 @@ ExpectStep StepReader::expect(const Node& value) {
     }
   }
   return result;
+}
+
+void StepReader::read_conditions(ExpectStep& result, const Node& node) {
+  const auto decide = [&](const Node& condition) {
+    result.conditions.push_back({condition.text, resolver_.holds(condition, condition.frame), place(condition)});
+  };
+  if (!node.is_sequence()) return decide(node);
+  // A loop may leave none of them, and then there is nothing that could fail to hold.
+  index_.sequence_of_passes(node, "`holds`", "as in `holds: [n >= 4, mod(n; 2) = 0]`");
+  for (const Node::Entry& entry : node.entries) attempt([&] { decide(entry.value); });
 }
 
 AngleAudit StepReader::audit(const Node& value) {

@@ -45,6 +45,7 @@ class StepReader {
   MotionSearch search(const Node& node);
   void read_congruent(ExpectStep& result, const Node& node);
   void read_shapes(ExpectStep& result, const Node& node);
+  void read_conditions(ExpectStep& result, const Node& node);
   SelectorEntry selector_entry(const Node& node, bool pattern_allowed);
   /// Refuses a name that stood in a mapping before.
   void note_name(std::set<std::string>& names, const std::string& name, const Node::Entry& entry);

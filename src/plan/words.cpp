@@ -37,6 +37,7 @@ constexpr NewerWord newer_words[] = {
     {2, "a motion", "corners"},
     {2, "`expect`", "congruent"},
     {2, "`expect`", "shapes"},
+    {2, "`expect`", "holds"},
 };
 
 }  // namespace

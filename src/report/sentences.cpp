@@ -56,6 +56,7 @@ const std::vector<Sentence>& sentences() {
        "with `mirror: allow` at the top of the plan, mirror images are congruent"},
       {"expectation-failed", "shapes",
        "expected {expected} {expected?shape|shapes}; there {found?is|are} {found}: {classes}", ""},
+      {"expectation-failed", "holds", "expected `{condition}` to hold, and it does not", ""},
       {"nothing-selected", "", "no piece on the bench fits: {asked}", ""},
       {"nothing-selected", "of several conditions", "no piece on the bench fits: {asked}",
        "of {pieces_there} {pieces_there?piece|pieces} on the bench, {each} by itself"},

@@ -66,8 +66,14 @@ void Run::apply(const ExpectStep& step) {
   for (const auto& [piece, place] : step.dehn_zero) expect_zero_invariant(piece, place);
   if (step.congruent) expect_congruent(step);
   if (step.shape_count) expect_shapes(step);
+  for (const DecidedCondition& condition : step.conditions) {
+    if (condition.holds) continue;
+    Finding finding = expectation("holds", condition.place);
+    finding.facts["condition"].text = condition.text;
+    expectation_failed(std::move(finding));
+  }
   const bool about_the_whole_bench =
-      step.piece_count || (step.filled != nullptr && step.filled_by.empty()) || (step.shape_count && step.shapes_of.empty());
+      !step.conditions.empty() || step.piece_count || (step.filled != nullptr && step.filled_by.empty()) || (step.shape_count && step.shapes_of.empty());
   if (examined_ == 0 && !about_the_whole_bench) skip();
 }
 
