@@ -18,8 +18,8 @@ long StepReader::count(const Number& number, const Node& node) {
 
 ExpectStep StepReader::expect(const Node& value) {
   index_.mapping(value, "`expect`", "as in `expect: { pieces: 2 }`");
-  index_.allow_keys(value, "`expect`", {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes",
-                                  "holds"});
+  index_.allow_keys(value, "`expect`",
+                    {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes", "holds"});
   ExpectStep result;
   for (const Node::Entry& entry : value.entries) {
     const Node& node = entry.value;

@@ -72,8 +72,9 @@ void Run::apply(const ExpectStep& step) {
     finding.facts["condition"].text = condition.text;
     expectation_failed(std::move(finding));
   }
-  const bool about_the_whole_bench =
-      !step.conditions.empty() || step.piece_count || (step.filled != nullptr && step.filled_by.empty()) || (step.shape_count && step.shapes_of.empty());
+  const bool about_the_whole_bench = !step.conditions.empty() || step.piece_count ||
+                                     (step.filled != nullptr && step.filled_by.empty()) ||
+                                     (step.shape_count && step.shapes_of.empty());
   if (examined_ == 0 && !about_the_whole_bench) skip();
 }
 
