@@ -22,6 +22,7 @@ struct PictureBody {
   int colour = 0;                    ///< 0 to 6: the seven of Paul Tol's bright scheme, in the order in which they are used
   int hatching = 0;                  ///< 0: none; else which, from 1
   bool pale = false;                 ///< not concerned: painted without its colour
+  bool convex = false;               ///< one convex part: its areas never hide each other
 };
 
 using PictureLine = std::array<long, 4>;  ///< x, y of its two ends
@@ -30,10 +31,10 @@ struct PicturePatch {
   std::size_t body = 0;
   int tone = 0;                           ///< 0 to 2: from the lightest to the darkest
   std::vector<std::vector<long>> cycles;  ///< x, y, x, y ...: filled by the nonzero rule
-  bool outlined = false;                  ///< the whole border is drawn as edges; else those in `edges` are
-  std::vector<PictureLine> edges, cuts;   ///< true edges; cuts to come, dashed
-  std::vector<PictureLine>
-      seams;  ///< the rest of the border: drawn in the patch's own colour, so that nothing shines through
+  /// The whole border is drawn as edges; else it is drawn in the patch's own colour, so that nothing shines through, and
+  /// over that those in `edges` are.
+  bool outlined = false;
+  std::vector<PictureLine> edges, cuts;  ///< true edges; cuts to come, dashed
 };
 
 /// A piece's name, where the piece is seen.

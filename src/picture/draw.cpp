@@ -216,6 +216,7 @@ class Stage {
       body.told.pale = !piece.concerned;
       body.piece = index;
       body.parts = state_.apart ? map(parts) : parts;
+      body.told.convex = body.parts.size() == 1;
       append(whole, body.parts);
       bodies_.push_back(std::move(body));
     }
@@ -358,7 +359,6 @@ Picture finished(const DrawnState& state, const std::vector<Paint>& paints, cons
     painted.tone = tone_of(patch.outward, projection);
     painted.outlined = patch.seams.empty();
     for (const Cycle& cycle : patch.cycles) painted.cycles.push_back(pen.cycle(cycle));
-    for (const Line& line : patch.seams) painted.seams.push_back(pen.line(line));
     if (!painted.outlined)
       for (const Line& line : patch.edges) painted.edges.push_back(pen.line(line));
     for (const Line& line : patch.cuts) painted.cuts.push_back(pen.line(line));

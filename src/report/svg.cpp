@@ -6,7 +6,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
+#include <iterator>
 #include <map>
 #include <set>
 #include <vector>
@@ -33,18 +35,20 @@ std::string number(long hundredths) {
 // Numbers of a path, with a blank only where one is needed.
 class Path {
  public:
+  // Points are rounded to multiples of `step` hundredths.
+  explicit Path(long step) : step_(step) {}
   void move(long x, long y) {
     text_ += 'M';
-    number_after_letter(x, y);
-    x_ = x;
-    y_ = y;
+    x_ = rounded(x);
+    y_ = rounded(y);
+    number_after_letter(x_, y_);
     in_lines_ = false;
   }
   void line(long x, long y) {
     if (!in_lines_) text_ += 'l';
-    number_after_letter(x - x_, y - y_);
-    x_ = x;
-    y_ = y;
+    number_after_letter(rounded(x) - x_, rounded(y) - y_);
+    x_ = rounded(x);
+    y_ = rounded(y);
     in_lines_ = true;
   }
   void close() { text_ += 'z'; }
@@ -63,13 +67,16 @@ class Path {
     put(x);
     put(y);
   }
+  long rounded(long value) const { return step_ * std::lround(static_cast<double>(value) / static_cast<double>(step_)); }
+
+  long step_;
   std::string text_;
   long x_ = 0, y_ = 0;
   bool in_lines_ = false;
 };
 
-std::string path_of(const std::vector<std::vector<long>>& cycles) {
-  Path path;
+std::string path_of(const std::vector<std::vector<long>>& cycles, long step) {
+  Path path(step);
   for (const std::vector<long>& cycle : cycles) {
     if (cycle.size() < 4) continue;
     path.move(cycle[0], cycle[1]);
@@ -79,11 +86,38 @@ std::string path_of(const std::vector<std::vector<long>>& cycles) {
   return path.text();
 }
 
-std::string path_of(const std::vector<PictureLine>& lines) {
-  Path path;
+std::string path_of(const std::vector<PictureLine>& lines, long step) {
+  Path path(step);
   for (const PictureLine& line : lines) {
     path.move(line[0], line[1]);
     path.line(line[2], line[3]);
+  }
+  return path.text();
+}
+
+// The same lines in some order and direction, one after another where they meet: shorter, but not for dashes, which would
+// begin elsewhere on the same line of a neighbour.
+std::string chained(const std::vector<PictureLine>& lines, long step) {
+  Path path(step);
+  long x = 0, y = 0;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    PictureLine line = lines[i];
+    const PictureLine turned = {line[2], line[3], line[0], line[1]};
+    const auto begins = [](const PictureLine& each, long at_x, long at_y) { return each[0] == at_x && each[1] == at_y; };
+    const bool goes_on = i > 0 && (begins(line, x, y) || begins(turned, x, y));
+    if (goes_on) {
+      if (!begins(line, x, y)) line = turned;
+    } else {
+      const auto meets_next = [&](long at_x, long at_y) {
+        return i + 1 < lines.size() &&
+               (begins(lines[i + 1], at_x, at_y) || (lines[i + 1][2] == at_x && lines[i + 1][3] == at_y));
+      };
+      if (!meets_next(line[2], line[3]) && meets_next(line[0], line[1])) line = turned;
+      path.move(line[0], line[1]);
+    }
+    path.line(line[2], line[3]);
+    x = line[2];
+    y = line[3];
   }
   return path.text();
 }
@@ -137,26 +171,43 @@ class Writer {
     svg += fmt::format("<rect class=\"{}paper\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n", prefix_, number(frame[0]),
                        number(frame[1]), number(frame[2]), number(frame[3]));
     svg += "<g class=\"" + prefix_ + "f\">\n" + patches + "</g>\n";
-    if (!picture_.traces.empty()) svg += "<path class=\"" + prefix_ + "trace\" d=\"" + path_of(picture_.traces) + "\"/>\n";
+    if (!picture_.traces.empty())
+      svg += "<path class=\"" + prefix_ + "trace\" d=\"" + path_of(picture_.traces, step_) + "\"/>\n";
     return svg + names() + "</svg>\n";
   }
 
  private:
   std::string all_patches() {
-    std::string text;
-    std::size_t open = picture_.bodies.size();
-    for (const PicturePatch& patch : picture_.patches) {
-      if (patch.body != open) {
-        if (open != picture_.bodies.size()) text += "</g>\n";
-        text += group(picture_.bodies[patch.body]);
-        open = patch.body;
-      }
-      text += one_patch(picture_.bodies[patch.body], patch);
+    remember_last_lines();
+    std::string text, open;
+    for (std::size_t i = 0, end = 0; i < picture_.patches.size(); i = end) {
+      const std::size_t number = picture_.patches[i].body;
+      const PictureBody& body = picture_.bodies[number];
+      end = i + 1;
+      while (body.convex && end < picture_.patches.size() && picture_.patches[end].body == number) ++end;
+      const std::string key = std::to_string(static_cast<int>(body.role)) + body.piece;
+      if (key != open) text += (open.empty() ? "" : "</g>\n") + group(body);
+      open = key;
+      text += areas_and_lines(body, i, end);
     }
-    return open == picture_.bodies.size() ? text : text + "</g>\n";
+    return open.empty() ? text : text + "</g>\n";
   }
 
-  std::string group(const PictureBody& body) const {
+  // A line on the border of two areas is drawn when the later one is: over both.
+  void remember_last_lines() {
+    for (std::size_t i = 0; i < picture_.patches.size(); ++i) {
+      for (const PictureLine& line : picture_.patches[i].edges) last_edge_[line] = i;
+      for (const PictureLine& line : picture_.patches[i].cuts) last_cut_[line] = i;
+    }
+  }
+  static void add_drawn_with(std::size_t patch, const std::vector<PictureLine>& lines,
+                             const std::map<PictureLine, std::size_t>& last, std::vector<PictureLine>* drawn) {
+    std::copy_if(lines.begin(), lines.end(), std::back_inserter(*drawn),
+                 [&](const PictureLine& line) { return last.at(line) == patch; });
+  }
+
+  // How far a piece is shifted is told once.
+  std::string group(const PictureBody& body) {
     switch (body.role) {
       case BodyRole::overlap:
         return "<g class=\"" + prefix_ + "region\" data-region=\"overlap\">";
@@ -168,19 +219,26 @@ class Writer {
         break;
     }
     std::string text = "<g data-piece=\"" + xml(body.piece) + "\"";
-    if (picture_.apart) text += fmt::format(" data-shift=\"{} {} {}\"", body.shift[0], body.shift[1], body.shift[2]);
+    if (picture_.apart && shift_told_.insert(body.piece).second)
+      text += fmt::format(" data-shift=\"{} {} {}\"", body.shift[0], body.shift[1], body.shift[2]);
     return text + ">";
   }
 
-  std::string one_patch(const PictureBody& body, const PicturePatch& patch) {
-    const std::string d = path_of(patch.cycles);
-    if (d.empty()) return "";
-    std::string text =
-        "<path class=\"" + fill(body, patch.tone) + (patch.outlined ? " " + prefix_ + "o" : "") + "\" d=\"" + d + "\"/>";
-    if (!patch.seams.empty())
-      text += "<path class=\"" + fill(body, patch.tone) + " " + prefix_ + "s\" d=\"" + path_of(patch.seams) + "\"/>";
-    if (!patch.cuts.empty()) text += "<path class=\"" + prefix_ + "d\" d=\"" + path_of(patch.cuts) + "\"/>";
-    if (!patch.edges.empty()) text += "<path class=\"" + prefix_ + "l\" d=\"" + path_of(patch.edges) + "\"/>";
+  // The areas of some patches that do not hide each other, and over them their lines.
+  std::string areas_and_lines(const PictureBody& body, std::size_t begin, std::size_t end) {
+    std::string text;
+    std::vector<PictureLine> cuts, edges;
+    for (std::size_t i = begin; i < end; ++i) {
+      const PicturePatch& patch = picture_.patches[i];
+      const std::string d = path_of(patch.cycles, step_);
+      if (d.empty()) continue;
+      text +=
+          "<path class=\"" + fill(body, patch.tone) + (patch.outlined ? " " + prefix_ + "o" : "") + "\" d=\"" + d + "\"/>";
+      add_drawn_with(i, patch.cuts, last_cut_, &cuts);
+      add_drawn_with(i, patch.edges, last_edge_, &edges);
+    }
+    if (!cuts.empty()) text += "<path class=\"" + prefix_ + "d\" d=\"" + path_of(cuts, step_) + "\"/>";
+    if (!edges.empty()) text += "<path class=\"" + prefix_ + "l\" d=\"" + chained(edges, step_) + "\"/>";
     return text;
   }
 
@@ -230,8 +288,7 @@ class Writer {
   std::string styles() const {
     const char* width = picture_.bodies.size() > 60 ? ".6" : "1.1";  // many pieces are small
     return fmt::format(
-               ".{0}paper{{fill:{1}}}.{0}f path{{stroke-width:0;stroke-linejoin:round}}.{0}f "
-               ".{0}s{{fill:none;stroke-width:.6}}.{0}f "
+               ".{0}paper{{fill:{1}}}.{0}f path{{stroke-width:.6;stroke-linejoin:round}}.{0}f "
                ".{0}o{{stroke:{2};stroke-width:{3}}}"
                ".{0}f .{0}l{{fill:none;stroke:{2};stroke-width:{3};stroke-linecap:round}}"
                ".{0}f .{0}d{{fill:none;stroke:{2};stroke-width:.8;stroke-dasharray:4 3}}",
@@ -261,7 +318,10 @@ class Writer {
   const std::array<double, 6>& projection_;
   const SvgText& text_;
   const std::string& prefix_;
-  std::set<std::string> known_;
+  // Of many small pieces tenths of pixels are enough.
+  const long step_ = picture_.bodies.size() > 500 ? 10 : 1;
+  std::set<std::string> known_, shift_told_;
+  std::map<PictureLine, std::size_t> last_edge_, last_cut_;
   std::string rules_, patterns_;
 };
 

@@ -65,7 +65,6 @@ inline PictureSet sample_pictures() {
   area.cycles = {{0, 0, 1005, 0, 1005, 2050, 0, 2050}, {200, 200, 200, 300, 300, 300}};
   area.edges = {{0, 0, 1005, 0}};
   area.cuts = {{1005, 0, 1005, 2050}};
-  area.seams = {{1005, 2050, 0, 2050}};
   PicturePatch outlined;
   outlined.body = 1;
   outlined.cycles = {{0, 0, -7, -100, 50, 50}};

@@ -36,7 +36,6 @@ TEST_CASE("a picture as SVG has all that the data hold", "[svg]") {
   CHECK(holds(svg, "<path class=\"c31h1\" d=\"M0 0l10.05 0 0 20.5-10.05 0zM2 2l0 1 1 0z\"/>"));  // a hole
   CHECK(holds(svg, "<path class=\"l\" d=\"M0 0l10.05 0\"/>"));
   CHECK(holds(svg, "<path class=\"d\" d=\"M10.05 0l0 20.5\"/>"));
-  CHECK(holds(svg, "<path class=\"c31h1 s\" d=\"M10.05 20.5l-10.05 0\"/>"));
   CHECK(holds(svg, "<path class=\"p0 o\" d=\"M0 0l-.07-1 .57 1.5z\"/>"));  // pale
   CHECK(holds(svg, "<g class=\"region\" data-region=\"overlap\">"));
   CHECK(holds(svg, "<path class=\"trace\" d=\"M0 0l.5 .5\"/>"));

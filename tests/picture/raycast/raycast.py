@@ -68,9 +68,9 @@ def plain(svg, names):
             continue
         colour = "#%06x" % ((names.index(group.get("data-piece")) + 1) * 0x010307)
         for path in group:
-            kind = path.get("class").split()[-1]  # edges, cuts to come and seams; else an area, and `o` where it is outlined
-            path.set("fill", "none" if kind in ("l", "d", "s") else colour)
-            path.set("stroke", colour if kind in ("l", "d", "s", "o") else "none")
+            kind = path.get("class").split()[-1]  # edges and cuts to come; else an area
+            path.set("fill", "none" if kind in ("l", "d") else colour)
+            path.set("stroke", colour)
             path.set("stroke-width", ".6")
             path.set("stroke-linejoin", "bevel")
             path.set("shape-rendering", "crispEdges")
