@@ -112,7 +112,22 @@ struct Body {
   BodyLines lines;
 };
 
+/// Each edge of a convex part once: two of its faces meet there, and no two lie in one plane.
+std::vector<Line> edges_of(const ConvexPart& part) {
+  const std::vector<int> neighbours = part.neighbours();
+  std::vector<Line> lines;
+  for (std::size_t i = 0; i < part.faces().size(); ++i) {
+    const CellFace& face = part.faces()[i];
+    for (int k = face.begin; k < face.end; ++k)
+      if (static_cast<int>(i) < neighbours[k])
+        lines.push_back(
+            {part.corners()[part.cycles()[k]], part.corners()[part.cycles()[k + 1 < face.end ? k + 1 : face.begin]]});
+  }
+  return lines;
+}
+
 std::vector<Line> edges_of(const CellList& parts) {
+  if (parts.size() == 1) return edges_of(*parts.front());
   const Boundary boundary = true_boundary(parts);
   std::vector<CornerPointer> corners;
   for (const Vector3& point : boundary.vertices) corners.push_back(std::make_shared<const Corner>(point));
