@@ -9,6 +9,7 @@ namespace cutproof {
 namespace {
 
 constexpr int most_pixels_wide = 1600;
+constexpr long widest_unshrunk = 42400;  // hundredths of pixels; a wider picture may be shown by a twelfth smaller
 
 int width_in_hundredths(unsigned code) {
   if (code == ' ') return 40;
@@ -38,7 +39,11 @@ double text_width(const std::string& text) {
   return width;
 }
 
-SeenMap::SeenMap(const Picture& picture) : left_(picture.frame[0]), top_(picture.frame[1]), bodies_(picture.bodies.size()) {
+SeenMap::SeenMap(const Picture& picture)
+    : left_(picture.frame[0]),
+      top_(picture.frame[1]),
+      bodies_(picture.bodies.size()),
+      smallest_(picture.frame[2] > widest_unshrunk ? 12 : 11) {
   const long longest = std::max({picture.frame[2], picture.frame[3], 1L});
   scale_ = std::max(100.0, static_cast<double>(longest) / most_pixels_wide);
   width_ = static_cast<int>(std::ceil(static_cast<double>(picture.frame[2]) / scale_)) + 1;
@@ -114,7 +119,7 @@ bool SeenMap::place(const std::vector<std::size_t>& bodies, const std::string& t
            std::max(box[3], boxes_[body][3])};
   const int width = box[2] - box[0] + 1, height = box[3] - box[1] + 1;
   const double ems = text_width(text), pixel = scale_ / 100;
-  if (width <= 0 || height <= 0 || ems * 11 > width * pixel) return false;
+  if (width <= 0 || height <= 0 || ems * smallest_ > width * pixel) return false;
   const auto is_own = [&](int patch) {
     return patch >= 0 && std::find(bodies.begin(), bodies.end(), body_of_[static_cast<std::size_t>(patch)]) != bodies.end();
   };
@@ -138,7 +143,7 @@ bool SeenMap::place(const std::vector<std::size_t>& bodies, const std::string& t
   if (pixels == 0) return false;
   middle_x /= pixels;
   middle_y /= pixels;
-  for (const int size : {13, 12, 11})
+  for (int size = 13; size >= smallest_; --size)
     for (const double margin : {48.0, 32.0, 22.0, 15.0, 10.0, 6.0, 4.0, 2.0}) {
       const int w = static_cast<int>(std::ceil((ems * size + 2 * margin) / pixel)),
                 h = static_cast<int>(std::ceil((1.1 * size + 2 * std::min(margin, 12.0)) / pixel));

@@ -31,6 +31,7 @@ class SeenMap {
   double scale_ = 1;  ///< of this map's pixels to hundredths
   long left_ = 0, top_ = 0;
   std::size_t bodies_ = 0;
+  int smallest_;  ///< of the sizes of names, so that none is shown below 11 pixels
   std::vector<int> seen_;
   std::vector<std::size_t> body_of_;       ///< of each patch
   std::vector<std::array<int, 4>> boxes_;  ///< of each body: where it may be seen
