@@ -158,6 +158,7 @@ struct Finding {
   LoopPass pass = {};                             ///< empty outside of loops; the message names it, too
   /// Of a fault in a definition with arguments: where it is used; 0 elsewhere.
   int used_line = 0, used_column = 0;
+  int dimension = 3;  ///< of the plan: in 2 the sentence speaks of lines, edges and areas, and points have no z
 };
 
 /// One pivot of a Dehn invariant: coefficient (x) angle.
@@ -326,6 +327,7 @@ struct CheckResult {
   std::string plan_sha256;
   std::string title, source;
   std::string note = {};
+  int dimension = 3;  ///< 2: of the plane; volumes are areas, points have no z, and nothing is said of Dehn invariants
   std::size_t case_number = 0;  ///< which of the plan's `cases`, from 1; 0: it has none, or they are left out
   std::size_t case_count = 0;   ///< how many `cases` the plan has
   std::vector<std::pair<std::string, std::string>> parameters = {};  ///< names and exact values, in the order of the plan
@@ -372,7 +374,19 @@ struct EdgeKind {
   bool reflex = false;
 };
 
+/// A corner of a figure of the plane. One at which it touches itself stands once for each angle.
+struct CornerResult {
+  ExactPoint point;
+  std::string cosine;   ///< exact; of the angle inside the figure
+  std::string degrees;  ///< decimal
+  std::string angle;    ///< for people: `45 deg`, `acos(1/3)`
+  std::string of_pi;    ///< as in EdgeKind
+  bool reflex = false;
+};
+
 struct MeasureResult {
+  int dimension = 3;  ///< 2: a figure of the plane. Its area stands in `volume`, and beside `perimeter` and `corners`
+                      ///< nothing from `faces` on is there
   std::string file;   ///< path as given
   std::string place;  ///< where in a plan: `start`, `goal`, `end`, the number of a step; empty for an entry of `solids`
   std::string solid;  ///< its name there; empty where all that is there was to be listed
@@ -384,6 +398,8 @@ struct MeasureResult {
   std::size_t total_steps = 0;  ///< of the plan
   std::optional<FieldResult> field;
   Value volume, area;
+  Value perimeter;                    ///< of a figure
+  std::vector<CornerResult> corners;  ///< of a figure, sorted
   std::optional<ExtentResult> extent;
   std::size_t faces = 0, edges = 0, vertices = 0, shells = 0;
   long genus = 0;
@@ -413,6 +429,7 @@ const char* congruence_word(Congruence relation);
 bool fulfils(Congruence relation, Congruence demand);
 
 struct CompareResult {
+  int dimension = 3;  ///< 2: figures of the plane; volumes are areas, and nothing is said of Dehn invariants
   std::vector<ComparedSolid> left, right;
   Answer answer = Answer::failed;
   bool compared = false;  ///< the values below are all there

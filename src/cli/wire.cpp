@@ -112,7 +112,7 @@ CUTPROOF_WIRE_FIELDS(CornerImage, from, to)
 CUTPROOF_WIRE_FIELDS(MotionCandidate, words, motion, corners)
 CUTPROOF_WIRE_FIELDS(Finding, code, step, file, line, column, pieces, statement, facts, message, hint, volume, box, corners,
                      suspects, region, missing, excess, audit, candidates, classes, excerpt, caret_length, path, pass,
-                     used_line, used_column)
+                     used_line, used_column, dimension)
 CUTPROOF_WIRE_FIELDS(DehnTerm, coefficient, cosine, degrees, angle)
 CUTPROOF_WIRE_FIELDS(CertificateField, minimal_polynomial, root_between)
 CUTPROOF_WIRE_FIELDS(CertificateEdge, times, edge, first, second)
@@ -199,17 +199,19 @@ CUTPROOF_WIRE_FIELDS(StepLabel, index, kind, title)
 CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, start_volume, goal_volume, start_dehn,
                      goal_dehn, pieces, steps_gone, steps_added, steps_changed, findings_gone, findings_added, findings_same,
                      shapes)
-CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, case_number, case_count, parameters, outcome,
-                     engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps, pieces,
-                     shapes, smallest, against, findings, consequences, notes, mends, mends_tried, mends_ended_early, counts,
-                     bench_checks, geometry, scene, pictures)
+CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
+                     outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
+                     pieces, shapes, smallest, against, findings, consequences, notes, mends, mends_tried, mends_ended_early,
+                     counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
-CUTPROOF_WIRE_FIELDS(MeasureResult, file, place, solid, file_sha256, answer, listed, measured, pieces, total_steps, field,
-                     volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds, dehn, audit, findings)
+CUTPROOF_WIRE_FIELDS(CornerResult, point, cosine, degrees, angle, of_pi, reflex)
+CUTPROOF_WIRE_FIELDS(MeasureResult, dimension, perimeter, corners, file, place, solid, file_sha256, answer, listed, measured,
+                     pieces, total_steps, field, volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds,
+                     dehn, audit, findings)
 CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
-CUTPROOF_WIRE_FIELDS(CompareResult, left, right, answer, compared, field, left_volume, right_volume, left_dehn, right_dehn,
-                     dehn_difference, same_volume, same_dehn, dissection, reason, of_one_plan, relation, demand, scale,
-                     exists_at_scale, findings)
+CUTPROOF_WIRE_FIELDS(CompareResult, dimension, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
+                     right_dehn, dehn_difference, same_volume, same_dehn, dissection, reason, of_one_plan, relation, demand,
+                     scale, exists_at_scale, findings)
 
 namespace {
 
@@ -283,15 +285,16 @@ namespace {
 
 /// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
-  [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, case_number, case_count, parameters, outcome, engine,
-                                field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
-                                pieces, shapes, smallest, against, findings, consequences, notes, mends, mends_tried,
-                                mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
+  [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
+                                outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps,
+                                total_steps, pieces, shapes, smallest, against, findings, consequences, notes, mends,
+                                mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;
   copy.source = source;
   copy.note = note;
+  copy.dimension = dimension;
   copy.case_number = case_number;
   copy.case_count = case_count;
   copy.parameters = parameters;

@@ -90,6 +90,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
   };
   ParameterValues parameters;
   const auto tell_parameters = [&parameters](CheckResult* described) {
+    described->dimension = parameters.dimension;
     described->case_number = parameters.case_number;
     described->case_count = parameters.case_count;
     described->parameters = parameters.values;

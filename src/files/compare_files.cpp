@@ -32,6 +32,7 @@ class Comparison {
     file_ = file;
     const ExactPlan plan = read_plan(read_file(file, settings_.max_plan_size), limits_);
     tower_ = plan.tower;
+    dimension_ = plan.dimension;
     for (const NamedSolid& each : plan.start) take(each, "", left_, left_solids);
     for (const NamedSolid& each : plan.goals) take(each, "", right_, right_solids);
     CompareResult result = compare(*plan.field, demand);
@@ -45,6 +46,7 @@ class Comparison {
     std::vector<Source> sources[2];
     for (const SolidReference& reference : left) sources[0].push_back(find(reference));
     for (const SolidReference& reference : right) sources[1].push_back(find(reference));
+    demand_one_dimension(sources[0], sources[1]);
     // Once to find the field, and once more to have all numbers in it.
     for (const std::vector<Source>& side : sources)
       for (const Source& source : side) read(source);
@@ -78,6 +80,20 @@ class Comparison {
     return source;
   }
 
+  void demand_one_dimension(const std::vector<Source>& left, const std::vector<Source>& right) {
+    const Source& first = left.front();
+    dimension_ = dimension_of(first.text, limits_);
+    for (const std::vector<Source>* side : {&left, &right})
+      for (const Source& source : *side) {
+        file_ = source.reference.file;
+        if (dimension_of(source.text, limits_) != dimension_)
+          throw InvalidInput("a figure cannot be compared with a solid: " + quoted_text(first.reference.file) +
+                                 " is of dimension " + std::to_string(dimension_) + ", and " + quoted_text(file_) +
+                                 " is not",
+                             "a prism of height 1 over a figure is a solid");
+      }
+  }
+
   static std::string word(const Source& source) {
     return source.reference.place ? plan_place_text(*source.reference.place) : "";
   }
@@ -95,13 +111,13 @@ class Comparison {
 
   void take(const NamedSolid& solid, const std::string& side, std::vector<Solid>& pieces,
             std::vector<ComparedSolid>& compared) {
-    pieces.push_back(build_named(*engine_, solid));
+    pieces.push_back(build_named(*engine_, solid, dimension_));
     compared.push_back({file_, side, solid.name, value_text(engine_->volume(pieces.back()))});
   }
 
   CompareResult compare(const Field& field, std::optional<Congruence> demand) {
     file_.clear();
-    CompareResult result = compare_solids(*engine_, left_, right_, field);
+    CompareResult result = compare_solids(*engine_, left_, right_, field, dimension_);
     result.field = field_text(field);
     if (!demand) return result;
     result.demand = demand;
@@ -114,6 +130,7 @@ class Comparison {
   std::string& file_;                  // that is being read
   std::shared_ptr<FieldTower> tower_;  // before all that holds numbers, so that it goes last: its fields own them
   std::unique_ptr<Engine> engine_;
+  int dimension_ = 3;
   std::vector<Solid> left_, right_;
 };
 

@@ -91,8 +91,9 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
         if (audit) rules = rules_of(*audit, *read.tower);
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         const Field& field = read.tower->top();
-        result = measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}), field,
-                         rules ? &*rules : nullptr);
+        const int dimension = dimension_of(text, limits_of(settings));
+        result = measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}, dimension), field,
+                         rules ? &*rules : nullptr, /*may_overlap_itself=*/false, dimension);
         result.field = field_text(field);
       },
       [&](const Finding& finding) { findings.push_back(finding); });

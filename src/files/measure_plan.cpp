@@ -104,7 +104,7 @@ class PlaceReader final : public RunObserver {
                          bench_hint(*reference_.name, std::move(names)));
     }
     const Field& field = plan_.tower->top();  // an audit's angles may have raised it
-    result_ = measure(engine_, found->solid, field, rules_, /*may_overlap_itself=*/true);
+    result_ = measure(engine_, found->solid, field, rules_, /*may_overlap_itself=*/true, plan_.dimension);
     result_.field = field_text(field);
   }
 
@@ -114,10 +114,11 @@ class PlaceReader final : public RunObserver {
       piece.name = each.name;
       piece.parts = engine_.count_connected_components(each.solid);
       piece.volume = value_text(engine_.volume(each.solid));
-      piece.extent = extent_of(engine_.boundary(each.solid));
+      piece.extent = extent_of(engine_.boundary(each.solid), plan_.dimension);
       result_.pieces.push_back(std::move(piece));
     }
     result_.listed = true;
+    result_.dimension = plan_.dimension;
     result_.field = field_text(*plan_.field);
     result_.answer = Answer::yes;
   }

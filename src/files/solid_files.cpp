@@ -2,6 +2,7 @@
 #include "files/solid_files.hpp"
 
 #include "cutproof/solids.hpp"
+#include "plan/dimension_words.hpp"
 #include "verify/check.hpp"
 
 namespace cutproof {
@@ -43,15 +44,15 @@ Answer answer_of(const std::vector<Finding>& findings) {
   }
 }
 
-Solid build_named(Engine& engine, const NamedSolid& solid) {
+Solid build_named(Engine& engine, const NamedSolid& solid, int dimension) {
   Solid piece = engine.build(*solid.solid);
   if (piece != nullptr) return piece;
   Diagnostic empty;
   empty.line = solid.place.line;
   empty.column = solid.place.column;
   empty.length = static_cast<int>(solid.name.size());
-  empty.message = "the solid `" + solid.name + "` is empty: it has no interior points";
-  empty.hint = "a solid that is used needs a volume";
+  empty.message = in_dimension(dimension, "the solid `" + solid.name + "` is empty: it has no interior points");
+  empty.hint = hint_in_dimension(dimension, "a solid that is used needs a volume");
   throw InvalidPlan({empty});
 }
 

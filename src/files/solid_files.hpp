@@ -16,6 +16,6 @@ ReadLimits limits_of(const CheckSettings& settings);
 Answer answer_of(const std::vector<Finding>& findings);
 
 /// The solid as a piece; throws InvalidPlan at its place where it is empty.
-Solid build_named(Engine& engine, const NamedSolid& solid);
+Solid build_named(Engine& engine, const NamedSolid& solid, int dimension = 3);
 
 }  // namespace cutproof

@@ -49,7 +49,8 @@ std::vector<int> suspect_steps(const CheckResult& result) {
 
 // What of a plane's text says where it lies: its equation, or all of it; of a name the definition. Null when not known.
 const Node* text_of_plane(const PlanText& text, const Node* plane) {
-  if (plane != nullptr && plane->is_scalar()) plane = text.definition("planes", plane->text);
+  if (plane != nullptr && plane->is_scalar())
+    plane = text.definition(text.dimension() == 2 ? "lines" : "planes", plane->text);
   if (plane == nullptr || !plane->is_mapping()) return nullptr;
   const Node* equation = plane->find("equation");
   return equation != nullptr && equation->is_scalar() ? equation : plane;
@@ -155,7 +156,7 @@ void mend_missing_cut(const Failure& failure) {
       for (const Boundary& hole : missing) {
         if (failure.trials.done()) return;
         if (volume(hole) != wanted) continue;
-        const auto motion = find_motion(form, SurfaceForm(hole), Sense::direct);
+        const auto motion = find_motion(form, SurfaceForm(hole), Sense::direct, failure.text.ambient());
         if (!motion) continue;
         // The plane is one of the region's own, and exactly the region lies behind it.
         for (const Facet& facet : region.facets) {
@@ -169,7 +170,7 @@ void mend_missing_cut(const Failure& failure) {
           const std::vector<TextEdit> edits = failure.text.added_steps(
               {"cut: " + scalar_text(name) + ", by: { equation: " + equation_text(plane.normal, plane.offset) +
                    " }, into: [" + scalar_text(name) + ", " + offcut + "]",
-               "move: { " + offcut + ": " + motion_text(*motion) + " }"});
+               "move: { " + offcut + ": " + motion_text(*motion, failure.text.dimension()) + " }"});
           if (!edits.empty() && failure.trials.mends({"cut", "cut `" + name + "` once more, and move what comes off", edits,
                                                       Weight::addition, false}))
             return;

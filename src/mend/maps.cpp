@@ -11,12 +11,15 @@
 namespace cutproof {
 namespace {
 
-constexpr const char* nothing = "{ translation: [0, 0, 0] }";
+std::string nothing(int dimension) {
+  return dimension == 2 ? "{ translation: [0, 0] }" : "{ translation: [0, 0, 0] }";
+}
 
 // The text with another value for the mapping. Everything behind it keeps its line, and its column as well where the mapping
 // stands on one line.
-std::string without_map(const std::string& text, const Node& map) {
-  std::string instead = nothing;
+std::string without_map(const PlanText& plan, const Node& map) {
+  const std::string& text = plan.text();
+  std::string instead = nothing(plan.dimension());
   const std::string old = text.substr(map.begin, map.end - map.begin);
   const auto lines = static_cast<std::size_t>(std::count(old.begin(), old.end(), '\n'));
   if (lines == 0 && old.size() > instead.size()) instead += std::string(old.size() - instead.size(), ' ');
@@ -49,7 +52,7 @@ void mend_maps(const Failure& failure, const ReadLimits& limits, const CheckSett
   if (map == nullptr) return;
   const auto plan_without = [&]() -> std::optional<ExactPlan> {
     try {
-      return read_plan(without_map(failure.text.text(), *map), limits);
+      return read_plan(without_map(failure.text, *map), limits);
     } catch (const InvalidPlan&) {  // something else is wrong as well
       return std::nullopt;
     }
@@ -73,9 +76,9 @@ void mend_maps(const Failure& failure, const ReadLimits& limits, const CheckSett
   if (holes.size() > 1) holes.push_back(together(holes));
   for (const Boundary& hole : holes) {
     if (volume(hole) != volume(piece)) continue;
-    for (const Motion& motion : all_motions(SurfaceForm(piece), SurfaceForm(hole), Sense::direct)) {
+    for (const Motion& motion : all_motions(SurfaceForm(piece), SurfaceForm(hole), Sense::direct, failure.text.ambient())) {
       if (failure.trials.done()) return;
-      const std::string text = motion_text(later.then(motion).then(later.inverse()));
+      const std::string text = motion_text(later.then(motion).then(later.inverse()), failure.text.dimension());
       if (failure.trials.mends({"motion",
                                 "use the motion that puts `" + evidence.pieces()[carried.front()].name + "` into its place",
                                 {{map->begin, map->end, text}},

@@ -35,7 +35,7 @@ std::string only_mirror_image_fits(const std::vector<std::string>& names) {
 }
 
 // Motions that carry the surface onto one of the holes, or onto all of them as one.
-std::vector<Motion> into_holes(const Boundary& piece, const std::vector<Boundary>& holes, Sense sense) {
+std::vector<Motion> into_holes(const Boundary& piece, const std::vector<Boundary>& holes, Sense sense, Ambient ambient) {
   const Number wanted = volume(piece);
   const SurfaceForm form(piece);
   std::vector<Motion> motions;
@@ -43,7 +43,7 @@ std::vector<Motion> into_holes(const Boundary& piece, const std::vector<Boundary
     if (volume(hole) != wanted) return;
     const SurfaceForm there(hole);
     if (SurfaceForm::compare_invariants(form, there) != 0) return;
-    for (Motion& motion : all_motions(form, there, sense)) {
+    for (Motion& motion : all_motions(form, there, sense, ambient)) {
       if (motions.size() == most_motions) return;
       motions.push_back(std::move(motion));
     }
@@ -60,9 +60,11 @@ std::vector<TextEdit> numbers_instead(const PlanText& text, const Node& node, co
   const std::optional<Number> of_pi = multiple_of_pi(screw_of(wanted).angle);
   if (!of_pi) return {};
   if (kind.key == "translation" && of_pi->is_zero()) {
-    if (!kind.value.is_sequence()) return {{kind.value.begin, kind.value.end, vector_text(wanted.shift())}};
+    if (!kind.value.is_sequence())
+      return {{kind.value.begin, kind.value.end, vector_text(wanted.shift(), text.dimension())}};
     std::vector<TextEdit> edits;
-    for (int axis = 0; axis < 3 && kind.value.entries.size() == 3; ++axis) {
+    for (int axis = 0; axis < text.dimension() && kind.value.entries.size() == static_cast<std::size_t>(text.dimension());
+         ++axis) {
       const Node& number = kind.value.entries[static_cast<std::size_t>(axis)].value;
       const Number& coordinate_wanted = coordinate(wanted.shift(), axis);
       if (coordinate(old.shift(), axis) != coordinate_wanted)
@@ -83,10 +85,10 @@ std::vector<TextEdit> numbers_instead(const PlanText& text, const Node& node, co
 
 // A motion's node gets `then` behind it.
 TextEdit followed_by(const PlanText& text, const Node& node, const Motion& old, const Motion& then) {
-  const std::string source = text.source(node), more = motion_text(then);
+  const std::string source = text.source(node), more = motion_text(then, text.dimension());
   if (node.is_sequence() && source.back() == ']') return {node.end - 1, node.end - 1, ", " + more};
   if (old.is_proper()) {
-    std::string whole = motion_text(old.then(then));
+    std::string whole = motion_text(old.then(then), text.dimension());
     if (node.is_sequence() || source.find('\n') != std::string::npos || whole.size() <= source.size() + more.size() + 4)
       return {node.begin, node.end, std::move(whole)};
   }
@@ -115,7 +117,7 @@ std::vector<TextEdit> added_entry(const PlanText& text, const Step& step, const 
   const Node* node = text.mapping_with_key_at(step.place);
   const Node* move = node == nullptr ? nullptr : node->find("move");
   if (move == nullptr || !move->is_mapping() || move->entries.empty()) return {};
-  const std::string entry = piece + ": " + motion_text(motion);
+  const std::string entry = piece + ": " + motion_text(motion, text.dimension());
   const std::size_t first = move->entries.front().key_begin;
   if (text.text()[move->begin] == '{') return {{first, first, entry + ", "}};
   const int column = text.place(first).column;
@@ -153,7 +155,7 @@ void move_as_well(const Failure& failure, const BenchPiece& piece, const Motion&
     break;
   }
   const std::vector<TextEdit> edits =
-      failure.text.added_steps({"move: { " + piece.name + ": " + motion_text(motion) + " }"});
+      failure.text.added_steps({"move: { " + piece.name + ": " + motion_text(motion, failure.text.dimension()) + " }"});
   if (!edits.empty()) failure.trials.mends({"motion", words, edits, Weight::addition, false});
 }
 
@@ -176,16 +178,16 @@ void mend_motions(const Failure& failure) {
         const std::vector<std::size_t> moved = moved_by(failure, &entry);
         const std::string words =
             "change the motion of " + in_quotes(piece.name) + (moved.size() > 1 ? " and what moves with it" : "");
-        for (const Motion& motion :
-             into_holes(failure.evidence->boundary(moved), failure.evidence->holes(moved), Sense::direct)) {
+        for (const Motion& motion : into_holes(failure.evidence->boundary(moved), failure.evidence->holes(moved),
+                                               Sense::direct, failure.text.ambient())) {
           if (motion.is_identity()) break;  // it lies in its hole
           if (propose_move(failure, entry, later.then(motion).then(later.inverse()), "motion", words)) break;
         }
       }
       later = entry.motion.then(later);
     }
-    for (const Motion& motion :
-         into_holes(failure.evidence->boundary({index}), failure.evidence->holes({index}), Sense::direct)) {
+    for (const Motion& motion : into_holes(failure.evidence->boundary({index}), failure.evidence->holes({index}),
+                                           Sense::direct, failure.text.ambient())) {
       if (motion.is_identity() || failure.result->mends.size() != found || failure.trials.done()) break;
       move_as_well(failure, piece, motion);
     }
@@ -210,8 +212,9 @@ IntoHole instead_of(const Failure& failure, std::size_t index, const MoveEntry& 
   for (const Boundary& hole : failure.evidence->holes({index})) {
     if (volume(hole) != wanted) continue;
     const SurfaceForm there(moved(hole, later.inverse()));
-    if (const auto motion = find_motion(before, there, Sense::direct)) return {motion, false};
-    found.only_mirrored = found.only_mirrored || find_motion(before, there, Sense::mirrored).has_value();
+    if (const auto motion = find_motion(before, there, Sense::direct, failure.text.ambient())) return {motion, false};
+    found.only_mirrored =
+        found.only_mirrored || find_motion(before, there, Sense::mirrored, failure.text.ambient()).has_value();
   }
   return found;
 }
@@ -245,7 +248,7 @@ void mend_mirrored(const Failure& failure) {
         continue;
       }
       // Pieces that share the motion get the same one, or none.
-      const std::string text = motion_text(*found.proper);
+      const std::string text = motion_text(*found.proper, failure.text.dimension());
       const auto known =
           std::find_if(edits.begin(), edits.end(), [&](const TextEdit& edit) { return edit.begin == node->begin; });
       if (known == edits.end()) edits.push_back({node->begin, node->end, text});
@@ -278,7 +281,8 @@ void into_two_holes(const Failure& failure, const MoveEntry& a, std::size_t one,
     const BenchPiece& piece = failure.evidence->pieces()[index];
     const Node* node = failure.text.node_at(entry.motion_place);
     const Motion later = failure.evidence->since(piece, failure.evidence->step_of(entry));
-    for (const Motion& motion : into_holes(failure.evidence->boundary({index}), {hole}, Sense::direct)) {
+    for (const Motion& motion :
+         into_holes(failure.evidence->boundary({index}), {hole}, Sense::direct, failure.text.ambient())) {
       if (node == nullptr || motion.is_identity() || !choices.empty()) break;
       choices.push_back({followed_by(failure.text, *node, entry.motion, later.then(motion).then(later.inverse()))});
     }
@@ -333,9 +337,9 @@ void tell_what_fits(const Failure& failure) {
     if (!index) continue;
     const Boundary piece = failure.evidence->boundary({*index});
     const std::vector<Boundary> holes = failure.evidence->holes({*index});
-    if (holes.empty() || !into_holes(piece, holes, Sense::direct).empty()) continue;
+    if (holes.empty() || !into_holes(piece, holes, Sense::direct, failure.text.ambient()).empty()) continue;
     const std::string name = finding.suspects.front().piece;
-    finding.hint = !into_holes(piece, holes, Sense::mirrored).empty()
+    finding.hint = !into_holes(piece, holes, Sense::mirrored, failure.text.ambient()).empty()
                        ? only_mirror_image_fits({name})
                        : "no motion puts " + in_quotes(name) +
                              " into a hole that the others leave: look at the cuts that made it, or at another piece";

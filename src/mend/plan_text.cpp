@@ -151,9 +151,14 @@ std::string scalar_text(const std::string& expression) {
   return expression.find_first_of(",[]{}:#\"") == std::string::npos ? expression : "\"" + expression + "\"";
 }
 
-std::string vector_text(const Vector3& vector) {
-  return "[" + scalar_text(to_exact(vector.x)) + ", " + scalar_text(to_exact(vector.y)) + ", " +
-         scalar_text(to_exact(vector.z)) + "]";
+int PlanText::dimension() const {
+  const Node* node = root().find("dimension");
+  return node != nullptr && node->is_scalar() && node->text == "2" ? 2 : 3;
+}
+
+std::string vector_text(const Vector3& vector, int dimension) {
+  return "[" + scalar_text(to_exact(vector.x)) + ", " + scalar_text(to_exact(vector.y)) +
+         (dimension == 2 ? "" : ", " + scalar_text(to_exact(vector.z))) + "]";
 }
 
 std::string equation_text(const Vector3& normal, const Number& offset) {
@@ -176,23 +181,30 @@ std::string equation_text(const Vector3& normal, const Number& offset) {
   return "\"" + left + " = " + to_exact(divide(offset, scale)) + "\"";
 }
 
-std::string motion_text(const Motion& motion) {
+std::string motion_text(const Motion& motion, int dimension) {
+  const bool flat = dimension == 2;
   const Screw screw = screw_of(motion);
   const std::optional<Number> of_pi = multiple_of_pi(screw.angle);
-  if (of_pi && of_pi->is_zero()) return "{ translation: " + vector_text(motion.shift()) + " }";
+  if (of_pi && of_pi->is_zero()) return "{ translation: " + vector_text(motion.shift(), dimension) + " }";
   if (of_pi) {
     const std::string axis =
-        "[" + vector_text(screw.axis.point) + ", " + vector_text(screw.axis.point + screw.axis.direction) + "]";
+        flat ? vector_text(screw.axis.point, dimension)
+             : "[" + vector_text(screw.axis.point) + ", " + vector_text(screw.axis.point + screw.axis.direction) + "]";
+    const std::string sign = flat && screw.axis.direction.z.sign() < 0 ? "-" : "";  // clockwise
     const std::string turn = *of_pi == Number(1)
                                  ? "{ half-turn: " + axis + " }"
-                                 : "{ rotation: { about: " + axis + ", angle: " + to_exact(pi_angle(*of_pi)) + " } }";
+                                 : "{ rotation: { about: " + axis + ", angle: " + sign + to_exact(pi_angle(*of_pi)) + " } }";
     if (screw.slide.is_zero()) return turn;
     return "[" + turn + ", { translation: " + vector_text(screw.slide * screw.axis.direction) + " }]";
   }
-  const Vector3 corners[] = {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}};
-  std::string to;
-  for (const Vector3& corner : corners) to += (to.empty() ? "" : ", ") + vector_text(motion(corner));
-  return "{ map: { from: [[0, 0, 0], [1, 0, 0], [0, 1, 0]], to: [" + to + "] } }";
+  std::vector<Vector3> corners = {{0, 0, 0}, {1, 0, 0}};
+  if (!flat) corners.push_back({0, 1, 0});
+  std::string from, to;
+  for (const Vector3& corner : corners) {
+    from += (from.empty() ? "" : ", ") + vector_text(corner, dimension);
+    to += (to.empty() ? "" : ", ") + vector_text(motion(corner), dimension);
+  }
+  return "{ map: { from: [" + from + "], to: [" + to + "] } }";
 }
 
 }  // namespace cutproof

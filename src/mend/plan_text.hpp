@@ -4,6 +4,7 @@
 
 #include "cutproof/result.hpp"
 #include "plan/document.hpp"
+#include "solid/congruence.hpp"
 #include "solid/geometry.hpp"
 
 #include <cstddef>
@@ -48,6 +49,10 @@ class PlanText {
   /// The same edits as a reader is told of them.
   Mend told(std::vector<TextEdit> edits) const;
 
+  /// 3, or 2 for a plan in the plane; and which motions there are in it.
+  int dimension() const;
+  Ambient ambient() const { return dimension() == 2 ? Ambient::plane : Ambient::space; }
+
  private:
   std::string text_;
   Document document_;
@@ -55,11 +60,11 @@ class PlanText {
 
 /// Texts in the plan language, fit for any place in a flow collection.
 std::string scalar_text(const std::string& expression);
-std::string vector_text(const Vector3& vector);
+std::string vector_text(const Vector3& vector, int dimension = 3);
 /// `"x + 2*y = 3"`, in quotes: the plane with the same normal up to a positive factor, which is chosen as people write it.
 std::string equation_text(const Vector3& normal, const Number& offset);
 /// A motion by its translation, by axis and angle where the angle is a rational multiple of pi, or by a map of points.
 /// InvalidInput for a motion that is not proper.
-std::string motion_text(const Motion& motion);
+std::string motion_text(const Motion& motion, int dimension = 3);
 
 }  // namespace cutproof

@@ -21,7 +21,8 @@ std::vector<const Node*> goal_nodes(const Failure& failure) {
     if (node == nullptr)
       if (const Node* all = failure.text.mapping_with_key_at(goal.place)) node = all->find(goal.name);
     if (node != nullptr && node->is_scalar())
-      if (const Node* defined = failure.text.definition("solids", node->text)) node = defined;
+      if (const Node* defined = failure.text.definition(failure.text.dimension() == 2 ? "figures" : "solids", node->text))
+        node = defined;
     nodes.push_back(node);
   }
   return nodes;
@@ -37,8 +38,8 @@ Vector3 size_of(const Box& box) {
   return box.maximum - box.minimum;
 }
 
-std::string box_text(const Box& box) {
-  return "{ box: { size: " + vector_text(size_of(box)) + ", at: " + vector_text(box.minimum) + " } }";
+std::string box_text(const Box& box, int dimension) {
+  return "{ box: { size: " + vector_text(size_of(box), dimension) + ", at: " + vector_text(box.minimum, dimension) + " } }";
 }
 
 }  // namespace
@@ -50,16 +51,17 @@ void mend_goal_size(const Failure& failure) {
   const Number missing = balanced_sum(pieces) - failure.evidence->goal_volume();
   const std::vector<const Node*> nodes = goal_nodes(failure);
   bool found = false;
+  const int dimension = failure.text.dimension();
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     if (nodes[i] == nullptr) continue;
     const Node* box = nodes[i]->find("box");
     const Node* size = box == nullptr ? nullptr : box->find("size");
-    if (size == nullptr || !size->is_sequence() || size->entries.size() != 3) continue;
+    if (size == nullptr || !size->is_sequence() || size->entries.size() != static_cast<std::size_t>(dimension)) continue;
     const Vector3 now = size_of(box_around(failure.evidence->goal(i).vertices));
     const Number volume_now = now.x * now.y * now.z;
     const Number factor = divide(volume_now + missing, volume_now);
     if (factor.sign() <= 0) continue;
-    for (int axis = 0; axis < 3; ++axis) {
+    for (int axis = 0; axis < dimension; ++axis) {
       const Node& number = size->entries[static_cast<std::size_t>(axis)].value;
       found = failure.trials.mends({"goal-size",
                                     "change the size of the goal",
@@ -78,9 +80,10 @@ void mend_goal_size(const Failure& failure) {
   const Vector3 size = size_of(around);
   std::string text;
   if (size.x * size.y * size.z == volume(made)) {
-    text = box_text(around);
+    text = box_text(around, dimension);
   } else {
-    for (const Vector3& corner : hull.vertices) text += (text.empty() ? "" : ", ") + vector_text(corner);
+    for (const Vector3& corner : hull.vertices)
+      if (dimension == 3 || corner.z.is_zero()) text += (text.empty() ? "" : ", ") + vector_text(corner, dimension);
     text = "{ convex-hull: [" + text + "] }";
   }
   failure.trials.mends({"goal-size",
@@ -98,18 +101,19 @@ void mend_goal_place(const Failure& failure) {
   const SurfaceForm from(goal), to(made);
   if (SurfaceForm::compare_invariants(from, to) != 0) return;
   const Node& node = *nodes.front();
-  for (const Motion& motion : all_motions(from, to, Sense::direct)) {
+  for (const Motion& motion : all_motions(from, to, Sense::direct, failure.text.ambient())) {
     if (failure.trials.done()) return;
     const Node* box = node.find("box");
     const Node* at = box == nullptr ? nullptr : box->find("at");
     const bool shifts = motion.then(Motion::translation(-motion.shift())).is_identity();
     if (shifts && at != nullptr) {
-      const std::string text = vector_text(box_around(goal.vertices).minimum + motion.shift());
+      const std::string text = vector_text(box_around(goal.vertices).minimum + motion.shift(), failure.text.dimension());
       if (failure.trials.mends({"goal-place", "move the goal", {{at->begin, at->end, text}}, Weight::number, true})) return;
     }
     const std::string source = failure.text.source(node);
     if (source.find('\n') != std::string::npos) return;
-    const std::string text = "{ moved: { solid: " + source + ", by: " + motion_text(motion) + " } }";
+    const std::string text =
+        "{ moved: { solid: " + source + ", by: " + motion_text(motion, failure.text.dimension()) + " } }";
     if (failure.trials.mends({"goal-place", "move the goal", {{node.begin, node.end, text}}, Weight::change, true})) return;
   }
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mend/trials.hpp"
 
+#include "plan/dimension_words.hpp"
+
 #include <algorithm>
 #include <numeric>
 #include <tuple>
@@ -61,7 +63,7 @@ bool Trials::mends(const Proposal& proposal) {
   if (trial.outcome != Outcome::verified || !other_cases_verify(text, trial.case_count)) return false;
   Mend mend = plan_.told(proposal.edits);
   mend.kind = proposal.kind;
-  mend.words = proposal.words;
+  mend.words = in_dimension(plan_.dimension(), proposal.words);
   mend.changes_sides = proposal.changes_sides;
   mend.findings.resize(result_->findings.size());
   std::iota(mend.findings.begin(), mend.findings.end(), std::size_t{0});

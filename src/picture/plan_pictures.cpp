@@ -43,7 +43,7 @@ class Album {
     shots_.push_back({Picture::Kind::end, last(), nullptr, 0});
     for (std::size_t i = 0; i < result_.findings.size(); ++i) add_finding(i);
     PictureSet set = draw(
-        shots_.size(), [this](std::size_t i) { return drawn(shots_[i]); }, paints_, end, /*flat=*/false);
+        shots_.size(), [this](std::size_t i) { return drawn(shots_[i]); }, paints_, end, /*flat=*/result_.dimension == 2);
     const int last_step = history_.step_of(last());
     if (set.left_out.empty() && last_step < static_cast<int>(result_.total_steps))
       set.left_out = "what comes after step " + std::to_string(last_step) + ": the run ended there";

@@ -51,7 +51,7 @@ class BallEvaluator {
       case Kind::call:
         return call(at);
       case Kind::vector:
-        return {one(at, 0), one(at, 1), one(at, 2)};
+        return {one(at, 0), one(at, 1), at.operands.size() == 2 ? Ball() : one(at, 2)};
       case Kind::component:
         return {enclose(*at.operands[0]).at(at.text == "x" ? 0 : at.text == "y" ? 1 : 2)};
       case Kind::negate:
@@ -156,7 +156,8 @@ class BallEvaluator {
     if (const auto leaf = known_.values.find(&at); leaf != known_.values.end()) return enclose_exact(leaf->second);
     if (name == "root") return {polynomial_root(at)};
     if (name == "meet") {
-      const BallPlane a = plane(*at.operands[0]), b = plane(*at.operands[1]), c = plane(*at.operands[2]);
+      const BallPlane a = plane(*at.operands[0]), b = plane(*at.operands[1]);
+      const BallPlane c = scope_.dimension() == 2 ? BallPlane{enclose_exact(Vector3{0, 0, 1}), {}} : plane(*at.operands[2]);
       const Balls bc = cross(b.normal, c.normal);
       const Ball determinant = dot(a.normal, bc);
       Balls result = sum(sum(scaled(bc, a.offset), scaled(cross(c.normal, a.normal), b.offset)),
@@ -173,6 +174,7 @@ class BallEvaluator {
     }
     std::vector<Balls> arguments;
     for (const ExpressionPointer& operand : at.operands) arguments.push_back(enclose(*operand));
+    if (name == "cross" && scope_.dimension() == 2) return {cross(arguments.at(0), arguments.at(1)).at(2)};
     if (name == "cross") return cross(arguments.at(0), arguments.at(1));
     if (name == "dot") return {dot(arguments.at(0), arguments.at(1))};
     Ball x = arguments.at(0).at(0);

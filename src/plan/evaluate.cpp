@@ -117,8 +117,10 @@ class Evaluator {
       case Kind::call:
         return call(at);
       case Kind::vector:
-        return Vector3{number(*at.operands[0]), number(*at.operands[1]), number(*at.operands[2])};
+        return vector_of_components(at);
       case Kind::component: {
+        if (at.text == "z" && is_flat())
+          refuse(at, "a vector of a plan of dimension 2 has no z", "its components are x and y");
         const Vector3 v = vector(*at.operands[0]);
         return at.text == "x" ? v.x : at.text == "y" ? v.y : v.z;
       }
@@ -147,8 +149,21 @@ class Evaluator {
     throw ToolFault("an expression of an unknown kind");
   }
 
+  bool is_flat() const { return scope_.dimension() == 2; }
+
+  Vector3 vector_of_components(const Expression& at) {
+    const std::size_t count = at.operands.size();
+    if (is_flat() && count != 2)
+      refuse(at, "a vector of a plan of dimension 2 has two components, not " + std::to_string(count), "write `[x, y]`");
+    if (!is_flat() && count != 3)
+      refuse(at, "a vector has three components, not " + std::to_string(count), "add z: `[x, y, 0]`");
+    const Number x = number(*at.operands[0]), y = number(*at.operands[1]);
+    return {x, y, is_flat() ? Number(0L, tower_.top()) : number(*at.operands[2])};
+  }
+
   ExactValue named(const Expression& at) {
     if (at.text == "pi") return pi_angle(Number(1));
+    if (at.text == "z" && is_flat()) refuse(at, "there is no z in a plan of dimension 2");
     if (at.text == "x" || at.text == "y" || at.text == "z")
       refuse(at,
              "`" + at.text + "` is a coordinate: it has a meaning in the equation of a plane, and `x` inside `root` too");
@@ -284,7 +299,11 @@ class Evaluator {
              near.empty() ? "the functions are" + listed(known) : "did you mean `" + near + "`?");
     }
     needs_guard_ = true;
-    if (found->second.arguments > 0) expect_arguments(at, found->second.arguments, found->second.usage);
+    if (at.text == "meet" && is_flat()) {
+      expect_arguments(at, 2, "meet(A, B)");
+    } else if (found->second.arguments > 0) {
+      expect_arguments(at, found->second.arguments, found->second.usage);
+    }
     if (at.operands.empty())
       refuse(at, "`" + at.text + "` needs arguments", std::string("write `") + found->second.usage + "`");
     return (this->*found->second.compute)(at);
@@ -323,7 +342,8 @@ class Evaluator {
   }
   ExactValue dot_product(const Expression& at) { return cutproof::dot(vector(*at.operands[0]), vector(*at.operands[1])); }
   ExactValue cross_product(const Expression& at) {
-    return cutproof::cross(vector(*at.operands[0]), vector(*at.operands[1]));
+    const Vector3 product = cutproof::cross(vector(*at.operands[0]), vector(*at.operands[1]));
+    return is_flat() ? ExactValue(product.z) : ExactValue(product);
   }
   ExactValue norm(const Expression& at) {
     const Vector3 v = vector(*at.operands[0]);
@@ -337,12 +357,14 @@ class Evaluator {
     return tower_.polynomial_root(polynomial, to_rational_field(near));
   }
   ExactValue meet(const Expression& at) {
-    const Plane a = plane(*at.operands[0]), b = plane(*at.operands[1]), c = plane(*at.operands[2]);
+    const Plane a = plane(*at.operands[0]), b = plane(*at.operands[1]);
+    const Plane c = is_flat() ? Plane{{0, 0, 1}, Number(0)} : plane(*at.operands[2]);
     const Vector3 bc = cutproof::cross(b.normal, c.normal);
     const Number determinant = cutproof::dot(a.normal, bc);
     if (determinant.is_zero())
-      refuse(at, "these three planes do not meet in one point",
-             "two of them are parallel, or all three run along one line; take others");
+      refuse(at, is_flat() ? "these two lines do not meet in one point" : "these three planes do not meet in one point",
+             is_flat() ? "they are parallel; take others"
+                       : "two of them are parallel, or all three run along one line; take others");
     const Vector3 sum =
         a.offset * bc + b.offset * cutproof::cross(c.normal, a.normal) + c.offset * cutproof::cross(a.normal, b.normal);
     return divide(Number(1), determinant) * sum;

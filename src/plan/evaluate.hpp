@@ -25,6 +25,8 @@ class Scope {
   virtual ~Scope() = default;
   /// Of the plan language.
   virtual int version() const { return newest_version; }
+  /// Of the plan: in 2 a vector has two components (and z = 0 here), and planes are the upright ones over lines.
+  virtual int dimension() const { return 3; }
   /// The value of a name in `let` or `points`; empty when nothing of this name is defined.
   virtual std::optional<ExactValue> value_of(const std::string& name) = 0;
   /// For `meet` and `foot`: the plane of this name; empty when there is none.

@@ -169,6 +169,7 @@ struct ExactPlan {
   const Field* field = nullptr;
   std::string title, source, note;
   bool allow_mirror = false;
+  int dimension = 3;  ///< 2: everything is thickened upright by 1, and motions are those of the plane
   std::vector<NamedSolid> start;
   std::vector<Step> steps;
   std::vector<NamedSolid> goals;

@@ -19,7 +19,7 @@ long StepReader::count(const Number& number, const Node& node) {
 ExpectStep StepReader::expect(const Node& value) {
   index_.mapping(value, "`expect`", "as in `expect: { pieces: 2 }`");
   index_.allow_keys(value, "`expect`",
-                    {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes", "holds"});
+                    {"pieces", "volume", "connected", "filled", "angles", "dehn", "congruent", "shapes", "holds", "area"});
   ExpectStep result;
   for (const Node::Entry& entry : value.entries) {
     const Node& node = entry.value;
@@ -27,7 +27,7 @@ ExpectStep StepReader::expect(const Node& value) {
     if (entry.key == "pieces") {
       result.piece_count = count(exact(&Resolver::number, node), node);
       result.piece_count_place = place(node);
-    } else if (entry.key == "volume") {
+    } else if (entry.key == "volume" || entry.key == "area") {
       index_.mapping(node, "`volume`", "as in `volume: { A: 1/2 }`");
       std::set<std::string> names;
       for (const Node::Entry& piece : node.entries) {

@@ -254,7 +254,8 @@ class Parser {
     }
     if (c == '[') {
       std::vector<ExpressionPointer> components = list(']');
-      if (components.size() != 3)
+      // How many there are to be, the plan's dimension tells.
+      if (components.size() != 3 && (components.size() != 2 || version_ < 2))
         throw ExpressionError("a vector has three components, not " + std::to_string(components.size()),
                               components.size() == 2 ? "z is missing: write `[" + source(*components[0]) + ", " +
                                                            source(*components[1]) + ", 0]`"

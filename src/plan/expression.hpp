@@ -5,7 +5,7 @@
 //   product    = factor { ("*" | "/") factor } [ "deg" ]
 //   factor     = { "+" | "-" } power
 //   power      = atom [ "^" factor ]
-//   atom       = number | name | call | "(" expression ")" | "[" e "," e "," e "]" | atom "." ("x" | "y" | "z")
+//   atom       = number | name | call | "(" expression ")" | "[" e "," e [ "," e ] "]" | atom "." ("x" | "y" | "z")
 //   number     = digits, with at most one "." and an exponent
 //
 // And, from version 2 of the language on, what loops are made of:

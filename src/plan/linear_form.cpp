@@ -33,6 +33,7 @@ LinearForm linear_form(const Expression& at, Scope& scope, FieldTower& tower) {
   const auto operand = [&](std::size_t i) { return linear_form(*at.operands[i], scope, tower); };
   switch (at.kind) {
     case Kind::name:
+      if (at.text == "z" && scope.dimension() == 2) refuse(at, "there is no z in a plan of dimension 2");
       return {{Number(at.text == "x" ? 1 : 0), Number(at.text == "y" ? 1 : 0), Number(at.text == "z" ? 1 : 0)}, Number(0)};
     case Kind::negate:
       return scaled(operand(0), Number(-1));

@@ -19,6 +19,7 @@ struct ParameterChoice {
 
 /// What is known of a plan's parameters, in the order of the plan.
 struct ParameterValues {
+  int dimension = 3;                                        ///< of the plan
   std::size_t case_number = 0;                              ///< 0: the plan has no `cases`, or they were left out
   std::size_t case_count = 0;                               ///< of the plan; 0 where they were left out
   std::vector<std::pair<std::string, std::string>> values;  ///< names and exact values

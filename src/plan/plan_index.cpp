@@ -2,6 +2,7 @@
 // Every key is accounted for here or by the reader of its section; nothing is passed over in silence.
 #include "plan/plan_index.hpp"
 
+#include "plan/dimension_words.hpp"
 #include "plan/frame.hpp"
 #include "plan/synonyms.hpp"
 
@@ -12,9 +13,9 @@ namespace cutproof {
 
 namespace {
 
-const std::vector<std::string> sections = {"cutproof", "title", "source", "note",   "mirror", "parameters",
-                                           "where",    "cases", "let",    "points", "planes", "motions",
-                                           "solids",   "start", "steps",  "goal"};
+const std::vector<std::string> sections = {"cutproof", "title",   "source", "note",   "dimension", "mirror", "parameters",
+                                           "where",    "cases",   "let",    "points", "planes",    "lines",  "motions",
+                                           "solids",   "figures", "start",  "steps",  "goal"};
 
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
@@ -33,9 +34,9 @@ bool is_wide_name(std::string_view name) {
 }
 
 const std::vector<std::string>& solid_kinds() {
-  static const std::vector<std::string> kinds = {"box",          "prism",      "pyramid", "convex-hull", "faces",
-                                                 "half-spaces",  "zonohedron", "regular", "archimedean", "union",
-                                                 "intersection", "difference", "moved",   "scaled",      "mirrored"};
+  static const std::vector<std::string> kinds = {
+      "box",         "prism", "pyramid",      "convex-hull", "faces", "half-spaces", "zonohedron", "regular",
+      "archimedean", "union", "intersection", "difference",  "moved", "scaled",      "mirrored",   "polygon"};
   return kinds;
 }
 
@@ -61,6 +62,7 @@ PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : docum
   const Node* version = section("cutproof");
   const bool is_read = version != nullptr && version->is_scalar() && (version->text == "1" || version->text == "2");
   if (is_read) version_ = version->text == "1" ? 1 : 2;
+  read_dimension();
   for (const Node::Entry& entry : root.entries)
     if (is_foreign_key(entry, "a plan", sections)) misspelt_.insert(word_meant(entry.key, words_of("a plan", sections)));
   if (version == nullptr) {
@@ -74,10 +76,18 @@ PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : docum
   collect("parameters", NameSpace::value);
   collect("let", NameSpace::value);
   collect("points", NameSpace::value);
-  collect("planes", NameSpace::plane);
+  collect(is_flat() ? "lines" : "planes", NameSpace::plane);
   collect("motions", NameSpace::motion);
-  collect("solids", NameSpace::solid);
+  collect(is_flat() ? "figures" : "solids", NameSpace::solid);
   check_arguments();
+}
+
+void PlanIndex::read_dimension() {
+  const Node* dimension = section("dimension");
+  if (dimension == nullptr || version_ < 2 || dimension->is_broken()) return;
+  if (dimension->is_scalar() && dimension->text == "2") dimension_ = 2;
+  if (dimension->is_scalar() && (dimension->text == "2" || dimension->text == "3")) return;
+  report(dimension->begin, dimension->end, "`dimension` is either 3, for solids, or 2, for figures", "3 is the default");
 }
 
 void PlanIndex::collect(std::string_view key, NameSpace space) {
@@ -271,7 +281,9 @@ Diagnostic PlanIndex::diagnostic(std::size_t begin, std::size_t end, const std::
   std::string context;
   if (use) context = "with " + arguments_text(frame) + ", used " + document_.places().in_words(*use);
   if (pass != nullptr) context += (use ? " " : "") + pass_words(*pass);
-  Diagnostic result = document_.diagnostic(begin, end, (context.empty() ? "" : context + ": ") + message, hint);
+  Diagnostic result =
+      document_.diagnostic(begin, end, (context.empty() ? "" : context + ": ") + in_dimension(dimension_, message),
+                           hint_in_dimension(dimension_, hint));
   result.pass = pass;
   if (use) result.used_at = document_.place(*use);
   return result;
@@ -310,8 +322,11 @@ const Node& PlanIndex::sequence(const Node& node, const std::string& what, const
 
 std::vector<std::string> PlanIndex::words_of(const std::string& place, const std::vector<std::string>& words) const {
   std::vector<std::string> result;
-  std::copy_if(words.begin(), words.end(), std::back_inserter(result),
-               [&](const std::string& word) { return version_of_word(place, word) <= version_; });
+  std::copy_if(words.begin(), words.end(), std::back_inserter(result), [&](const std::string& word) {
+    std::string_view meant;
+    const int dimension = dimension_of_word(word, &meant);
+    return version_of_word(place, word) <= version_ && (dimension == 0 || dimension == dimension_);
+  });
   return result;
 }
 
@@ -325,6 +340,17 @@ bool PlanIndex::is_newer(const std::string& place, const Node::Entry& entry) {
   return true;
 }
 
+bool PlanIndex::is_of_other_dimension(const Node::Entry& entry) {
+  std::string_view meant;
+  const int dimension = dimension_of_word(entry.key, &meant);
+  if (dimension == 0 || dimension == dimension_) return false;
+  report(entry.key_begin, entry.key_end,
+         "`" + entry.key + "` is a word of plans of dimension " + std::to_string(dimension) +
+             ", and this one is of dimension " + std::to_string(dimension_),
+         meant.empty() ? "" : "write `" + std::string(meant) + "`", entry.value.frame);
+  return true;
+}
+
 const Node& PlanIndex::sequence_of_passes(const Node& node, const std::string& what, const std::string& example) {
   return node.is_sequence() && node.entries.empty() && node.repeats ? node : sequence(node, what, example);
 }
@@ -335,7 +361,7 @@ void PlanIndex::refuse_newer(const std::string& place, const Node::Entry& entry)
 
 bool PlanIndex::is_foreign_key(const Node::Entry& entry, const std::string& what, const std::vector<std::string>& known) {
   if (is_newer(what, entry)) return true;
-  if (std::find(known.begin(), known.end(), entry.key) != known.end()) return false;
+  if (std::find(known.begin(), known.end(), entry.key) != known.end()) return is_of_other_dimension(entry);
   const std::vector<std::string> words = words_of(what, known);
   const std::string near = word_meant(entry.key, words);
   report(entry.key_begin, entry.key_end, what + " has no key " + quoted_text(entry.key),

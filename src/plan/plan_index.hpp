@@ -44,6 +44,9 @@ class PlanIndex {
   Document& document() { return document_; }
   /// Of the language that the plan is written in; the newest where the plan does not say.
   int version() const { return version_; }
+  /// 3, or 2 for a plan in the plane.
+  int dimension() const { return dimension_; }
+  bool is_flat() const { return dimension_ == 2; }
   /// A section such as `steps`; null when there is none.
   const Node* section(std::string_view key) const { return document_.root().find(key); }
 
@@ -99,7 +102,7 @@ class PlanIndex {
   const Node& sequence(const Node& node, const std::string& what, const std::string& example);
   /// The same, but a list whose loops left nothing of it is fine.
   const Node& sequence_of_passes(const Node& node, const std::string& what, const std::string& example);
-  /// Those words of a list that the plan's version has; `place` as for `version_of_word`.
+  /// Those words of a list that the plan's version and dimension have; `place` as for `version_of_word`.
   std::vector<std::string> words_of(const std::string& place, const std::vector<std::string>& words) const;
   /// Fails where a key is a word of a newer version than the plan's.
   void refuse_newer(const std::string& place, const Node::Entry& entry);
@@ -124,7 +127,11 @@ class PlanIndex {
   /// Tells of a key that is newer or not among the known ones; false when it is.
   bool is_foreign_key(const Node::Entry& entry, const std::string& what, const std::vector<std::string>& known);
   Document& document_;
+  /// Tells of a key that only plans of the other dimension have; false when both have it.
+  bool is_of_other_dimension(const Node::Entry& entry);
+  void read_dimension();
   int version_ = newest_version;
+  int dimension_ = 3;
   Names names_[4];
   bool lost_[4] = {};
   std::string refused_[4];  // keys, one a line

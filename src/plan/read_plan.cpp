@@ -114,6 +114,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues*
   if (parameters == nullptr) parameters = &values;
   try {
     PlanIndex index(document, limits.repetition);
+    parameters->dimension = index.dimension();
     choose_parameters(index, limits.parameters, limits.numbers, reached, parameters);
     const auto tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
     {
@@ -145,9 +146,11 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
   std::vector<std::string> names;
   try {
     PlanIndex index(document, limits.repetition);
-    const Node* solids = index.section("solids");
+    const std::string key = index.is_flat() ? "figures" : "solids";
+    const Node* solids = index.section(key);
     if (solids == nullptr)
-      index.fail(document.root(), "this file has no `solids`", "name the solids to be measured under `solids`");
+      index.fail(document.root(), "this file has no `" + key + "`",
+                 "name the " + key + " to be measured under `" + key + "`");
     if (solids->is_mapping())
       for (const Node::Entry& entry : solids->entries) {
         const auto known = index.names(NameSpace::solid).find(entry.key);
@@ -157,6 +160,17 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
   }
   end_with_errors(document);
   return names;
+}
+
+int dimension_of(std::string text, const ReadLimits& limits) {
+  Document document = read_document(std::move(text), limits.document);
+  int dimension = 3;
+  try {
+    dimension = PlanIndex(document, limits.repetition).dimension();
+  } catch (const Recorded&) {
+  }
+  if (dimension == 0) throw ToolFault("a plan without a dimension");
+  return dimension;
 }
 
 namespace {

@@ -31,6 +31,9 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits = {}, ParameterVa
 /// all.
 std::vector<std::string> solid_names(std::string text, const ReadLimits& limits = {});
 
+/// 3, or 2 for a plan in the plane. Throws like read_plan for what cannot be read at all.
+int dimension_of(std::string text, const ReadLimits& limits = {});
+
 /// One solid of a plan file, by its name, perhaps with values for its arguments; its numbers in a tower of its own.
 struct ReadSolid {
   std::shared_ptr<FieldTower> tower;

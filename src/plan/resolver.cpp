@@ -5,6 +5,7 @@
 #include "number/flint.hpp"
 #include "plan/definition_cycles.hpp"
 #include "plan/rational_polynomial.hpp"
+#include "solid/figures.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -330,18 +331,24 @@ Angle Resolver::angle(const Node& node) {
 Vector3 Resolver::vector(const Node& node) {
   if (node.is_scalar()) return expression(node, &evaluate_vector, vectors_by_text_);
   if (!node.is_sequence()) index_.fail(node, "a point or vector is wanted here", "write `[x, y, z]`");
-  if (node.entries.size() != 3)
+  const std::size_t dimension = index_.is_flat() ? 2 : 3;
+  if (index_.is_flat() && node.entries.size() != 2)
+    index_.fail(node,
+                "a point or vector of a plan of dimension 2 has two coordinates; this list has " +
+                    std::to_string(node.entries.size()),
+                "write `[x, y]`; put quotes round a coordinate that holds a comma, such as \"max(a, b)\"");
+  if (!index_.is_flat() && node.entries.size() != 3)
     index_.fail(node, "a point or vector has three coordinates; this list has " + std::to_string(node.entries.size()),
                 is_flat_point(node)
                     ? "z is missing: write `[" + node.entries[0].value.text + ", " + node.entries[1].value.text + ", 0]`"
                     : "put quotes round a coordinate that holds a comma, such as \"max(a, b)\"");
   Number coordinates[3];
   bool good = true;
-  for (int i = 0; i < 3; ++i) {
+  for (std::size_t i = 0; i < dimension; ++i) {
     try {
-      coordinates[i] = number(node.entries[static_cast<std::size_t>(i)].value);
+      coordinates[i] = number(node.entries[i].value);
     } catch (const Recorded&) {
-      good = false;  // the other two are looked at all the same
+      good = false;  // the others are looked at all the same
     }
   }
   if (!good) throw Recorded{};
@@ -365,6 +372,13 @@ void Resolver::unknown_name(const Node& node, const std::string& name, NameSpace
 
 std::array<Vector3, 3> Resolver::three_points(const Node& node, const std::string& what) {
   index_.sequence(node, what, "write three points: `[P, Q, R]`");
+  if (index_.is_flat()) {
+    if (node.entries.size() != 2)
+      index_.fail(node, what + " has two points; this list has " + std::to_string(node.entries.size()));
+    const Vector3 p = vector(node.entries[0].value), q = vector(node.entries[1].value);
+    if (p == q) index_.fail(node, "the two points of " + what + " are equal");
+    return {p, q, p + Vector3{0, 0, 1}};
+  }
   if (node.entries.size() != 3)
     index_.fail(node, what + " has three points; this list has " + std::to_string(node.entries.size()),
                 "put quotes round a point that holds a comma, such as \"N + [0, 0, 1]\"");
@@ -441,6 +455,7 @@ Plane Resolver::plane_from(const Node& node) {
     if (const Node* through = node.find("through")) {
       only({"through"});
       const std::array<Vector3, 3> p = three_points(*through, "`through`");
+      if (index_.is_flat()) return line_through(p[0], p[1]);
       return placed(*through, [&] { return reduced(plane_through(p[0], p[1], p[2])); });
     }
     if (const Node* between = node.find("between")) {
@@ -477,6 +492,14 @@ Motion Resolver::motion(const Node& node) {
 }
 
 std::pair<Vector3, Vector3> Resolver::axis(const Node& node) {
+  if (index_.is_flat()) {
+    const bool of_space = node.is_scalar() ? node.text == "x" || node.text == "y" || node.text == "z"
+                                           : !node.entries.empty() && !node.entries.front().value.is_scalar();
+    if (of_space)
+      index_.fail(node, "in a plan of dimension 2 a turn is about a point, and this is an axis",
+                  "as in `about: P`, or `half-turn: [1, 2]`");
+    return {vector(node), {0, 0, 1}};
+  }
   const std::string hint = "`x`, `y`, `z`, or two points: `[P, Q]`";
   if (node.is_scalar()) {
     if (node.text == "x" || node.text == "y" || node.text == "z")
@@ -545,7 +568,12 @@ Motion Resolver::motion_from(const Node& node) {
     index_.require(value, {"from", "to"}, what);
     const std::array<Vector3, 3> from = three_points(index_.required(value, "from", what), "`from`");
     const std::array<Vector3, 3> to = three_points(index_.required(value, "to", what), "`to`");
-    return entry.key == "map" ? Motion::map(from, to) : aligned(from, to);
+    if (entry.key != "map") return aligned(from, to);
+    const Vector3 way = from[1] - from[0], image = to[1] - to[0];
+    if (index_.is_flat() && dot(way, way) != dot(image, image))
+      index_.fail(value, "this map is no motion: the distance of the points of `from` is not that of the points of `to`",
+                  "`align` asks for no distances");
+    return Motion::map(from, to);
   });
 }
 

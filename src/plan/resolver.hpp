@@ -41,7 +41,7 @@ class Resolver final : public Scope {
 
   Number number(const Node& node);
   Angle angle(const Node& node);
-  /// Three coordinates in a list, or an expression.
+  /// Three coordinates in a list, in the plane two (and z = 0), or an expression.
   Vector3 vector(const Node& node);
   Plane plane(const Node& node);
   Motion motion(const Node& node);
@@ -65,6 +65,7 @@ class Resolver final : public Scope {
   std::string piece_text(const Node& node);
 
   int version() const override { return index_.version(); }
+  int dimension() const override { return index_.dimension(); }
   std::optional<ExactValue> value_of(const std::string& name) override;
   std::optional<ExactValue> value_of_call(const std::string& name, const std::vector<ExactValue>& arguments) override;
   bool has_arguments(const std::string& name) const override;
@@ -156,6 +157,7 @@ class Resolver final : public Scope {
   std::pair<Vector3, Vector3> axis(const Node& node);  ///< a point and a direction
   std::vector<Vector3> points(const Node& node, const std::string& what);
   std::vector<Vector3> base(const Node& node, bool* has_three_coordinates);
+  /// In the plane two, which differ, and one upright above the first, so that they fix a motion of the plane.
   std::array<Vector3, 3> three_points(const Node& node, const std::string& what);
   /// False where an error is to be told; throws Recorded where the name may have been lost to one that was told already.
   bool is_known(NameSpace space, const std::string& name) const;
@@ -177,6 +179,12 @@ class Resolver final : public Scope {
   SolidPointer uniform(const Node& node, const std::string& what, const std::vector<std::string>& known,
                        SolidPointer (*make)(const std::string&, const Number&, const Vector3&, FieldTower&));
   SolidPointer boolean(const Node& node, BooleanKind kind, const std::string& key);
+  // --- figures of plans of dimension 2: resolver_figures.cpp
+  /// Null for the kinds that are read as in space.
+  SolidPointer figure_from(const std::string& kind, const Node& value);
+  SolidPointer rectangle(const Node& node);
+  SolidPointer polygon(const Node& node);
+  SolidPointer regular_polygon(const Node& node);
   SolidPointer moved(const Node& node);
   SolidPointer scaled(const Node& node);
   SolidPointer mirrored(const Node& node);

@@ -14,8 +14,8 @@ namespace {
 
 /// Keys of mappings from names of pieces, or of corners: their entries may be loops, and indices may stand in the names.
 bool maps_names(const std::string& key) {
-  static const char* const keys[] = {"start",  "goal", "move",   "into",    "take",
-                                     "volume", "dehn", "points", "corners", "added"};
+  static const char* const keys[] = {"start", "goal", "move",   "into",    "take", "volume",
+                                     "area",  "dehn", "points", "corners", "added"};
   return std::find(std::begin(keys), std::end(keys), key) != std::end(keys);
 }
 

@@ -4,6 +4,7 @@
 
 #include "number/print.hpp"
 #include "solid/boundary_check.hpp"
+#include "solid/figures.hpp"
 #include "solid/hull.hpp"
 #include "solid/shapes.hpp"
 
@@ -22,6 +23,8 @@ SolidPointer Resolver::solid_from(const Node& node) {
   const Node& value = node.entries.front().value;
   if (value.is_broken()) throw Recorded{};
   return placed(value, [&] {
+    if (index_.is_flat())
+      if (SolidPointer figure = figure_from(kind, value)) return figure;
     if (kind == "box") return box(value);
     if (kind == "prism") return prism(value);
     if (kind == "pyramid") return pyramid(value);
@@ -107,8 +110,12 @@ SolidPointer Resolver::pyramid(const Node& node) {
 
 SolidPointer Resolver::hull(const Node& node) {
   HullDescription description{points(node, "a convex hull")};
+  SolidPointer figure;
   try {
-    convex_hull(description.points);
+    if (index_.is_flat())
+      figure = make_flat_hull(description.points);
+    else
+      convex_hull(description.points);
   } catch (const InvalidInput& error) {  // it is flat
     const std::vector<Vector3>& all = description.points;
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -120,7 +127,7 @@ SolidPointer Resolver::hull(const Node& node) {
     }
     throw;
   }
-  return make_solid(std::move(description));
+  return figure != nullptr ? figure : make_solid(std::move(description));
 }
 
 SolidPointer Resolver::surface(const Node& node) {
@@ -266,7 +273,9 @@ SolidPointer Resolver::scaled(const Node& node) {
     index_.fail(factor_node, "the factor of `scaled` is " + to_exact(factor) + ", which is not positive",
                 "write `mirrored` for a mirror image");
   const Node* about = node.find("about");
-  return make_solid(PlacedDescription{original, Motion(), factor, about ? vector(*about) : Vector3{}});
+  const Vector3 centre = about ? vector(*about) : Vector3{};
+  if (index_.is_flat()) return scaled_figure(original, factor, centre);
+  return make_solid(PlacedDescription{original, Motion(), factor, centre});
 }
 
 SolidPointer Resolver::mirrored(const Node& node) {

@@ -48,6 +48,7 @@ SelectorEntry StepReader::by_place(const Node& node) {
                selection->below = exact(&Resolver::plane, value);
              } else if (entry.key == "holding") {
                selection->holding = exact(&Resolver::vector, value);
+               if (index_.is_flat()) selection->holding->z = Number::fraction(1, 2);  // within what is thickened there
              } else if (entry.key == "inside") {
                selection->inside = exact(&Resolver::solid, value);
              } else {

@@ -94,6 +94,7 @@ std::string StepReader::free_text(const Node& node, const std::string& what) {
 }
 
 void StepReader::read_head(ExactPlan& plan) {
+  plan.dimension = index_.dimension();
   attempt([&] {
     if (const Node* title = index_.section("title")) plan.title = free_text(*title, "the title");
   });

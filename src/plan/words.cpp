@@ -17,12 +17,16 @@ struct NewerWord {
 
 constexpr NewerWord newer_words[] = {
     {2, "a plan", "note"},
+    {2, "a plan", "dimension"},
+    {2, "a plan", "lines"},
+    {2, "a plan", "figures"},
     {2, "a plan", "parameters"},
     {2, "a plan", "where"},
     {2, "a plan", "cases"},
     {2, "a solid", "half-spaces"},
     {2, "a solid", "zonohedron"},
     {2, "a solid", "archimedean"},
+    {2, "a solid", "polygon"},
     {2, "", "for"},
     {2, "", "when"},
     {2, "", "each"},
@@ -38,6 +42,7 @@ constexpr NewerWord newer_words[] = {
     {2, "`expect`", "congruent"},
     {2, "`expect`", "shapes"},
     {2, "`expect`", "holds"},
+    {2, "`expect`", "area"},
 };
 
 }  // namespace

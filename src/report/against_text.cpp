@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/against_text.hpp"
 
+#include "plan/dimension_words.hpp"
 #include "report/escape.hpp"
 #include "report/findings_text.hpp"
 #include "report/step_text.hpp"
@@ -59,14 +60,14 @@ std::vector<AgainstPhrase> against_phrases(const CheckResult& result) {
   if (added > 0) phrases.push_back({{counted(added, "new finding")}});
   if (gone > 0) phrases.push_back({{counted(gone, "finding") + " gone"}});
   if (!against.findings_same.empty()) phrases.push_back({{counted(against.findings_same.size(), "finding") + " as before"}});
-  const auto value = [&](const char* what, const std::optional<ValueChange>& change) {
-    if (change) phrases.push_back(before_and_now(what, brief_value(change->before), brief_value(change->now)));
+  const auto value = [&](const std::string& what, const std::optional<ValueChange>& change) {
+    if (change) phrases.push_back(before_and_now(what.c_str(), brief_value(change->before), brief_value(change->now)));
   };
   const auto text = [&](const char* what, const std::optional<std::array<std::string, 2>>& change) {
     if (change) phrases.push_back(before_and_now(what, brief_text((*change)[0]), brief_text((*change)[1])));
   };
-  value("volume of the start", against.start_volume);
-  value("volume of the goal", against.goal_volume);
+  value(in_dimension(result.dimension, "volume of the start"), against.start_volume);
+  value(in_dimension(result.dimension, "volume of the goal"), against.goal_volume);
   text("Dehn invariant of the start", against.start_dehn);
   text("Dehn invariant of the goal", against.goal_dehn);
   add_steps("changed", against.steps_changed, &phrases);

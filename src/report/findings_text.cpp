@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A person reads these to mend a plan: where first, then what, then how much, then what to write instead.
 #include "report/findings_text.hpp"
+#include "plan/dimension_words.hpp"
 
 #include "report/escape.hpp"
 #include "report/sentences.hpp"
@@ -57,7 +58,7 @@ void write(const std::string& file, const Finding& finding, Layout* out) {
   out->paragraph(4, "", message_of(finding));
   write_excerpt(finding, out);
   if (finding.pieces.size() > 3) out->list(4, "pieces: ", finding.pieces, Tint::plain, 3);
-  if (finding.volume) out->paragraph(4, "volume: ", shown(*finding.volume));
+  if (finding.volume) out->paragraph(4, in_dimension(finding.dimension, "volume: "), shown(*finding.volume));
   if (finding.missing) out->paragraph(4, "missing: ", shown(*finding.missing));
   if (finding.excess) out->paragraph(4, "excess: ", shown(*finding.excess));
   if (finding.box) out->paragraph(4, "inside: ", shown(finding.box->minimum) + " to " + shown(finding.box->maximum));
@@ -110,7 +111,7 @@ std::string shown(const Value& value) {
 }
 
 std::string shown(const ExactPoint& point) {
-  return "(" + point.x + ", " + point.y + ", " + point.z + ")";
+  return "(" + coordinates_text(point) + ")";
 }
 
 std::string shown(const DehnValue& dehn) {

@@ -2,6 +2,7 @@
 // The report for programs. Keys are only ever added; docs/reports.md lists them.
 #include "cutproof/report.hpp"
 #include "cutproof/version.hpp"
+#include "plan/dimension_words.hpp"
 #include "report/certificate.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
@@ -51,7 +52,11 @@ Json json(const Value& value) {
   return {{"exact", value.exact}, {"decimal", value.decimal}};
 }
 Json json(const ExactPoint& point) {
-  return texts({point.x, point.y, point.z}, 3);
+  return texts({point.x, point.y, point.z}, point.z.empty() ? 2 : 3);
+}
+
+Json decimals(const ExactPoint& point) {
+  return texts({point.decimal.begin(), point.decimal.end()}, point.z.empty() ? 2 : 3);
 }
 
 Json json(const DehnValue& dehn) {
@@ -82,7 +87,7 @@ Json json(const ExactBox& box) {
   return {{"min", json(box.minimum)}, {"max", json(box.maximum)}};
 }
 Json decimals(const ExactBox& box) {
-  return {{"min", box.minimum.decimal}, {"max", box.maximum.decimal}};
+  return {{"min", decimals(box.minimum)}, {"max", decimals(box.maximum)}};
 }
 
 void add_extent(const std::optional<ExtentResult>& extent, Json* object) {
@@ -90,7 +95,7 @@ void add_extent(const std::optional<ExtentResult>& extent, Json* object) {
   (*object)["box"] = json(extent->box);
   (*object)["box_decimal"] = decimals(extent->box);
   (*object)["centroid"] = json(extent->centroid);
-  (*object)["centroid_decimal"] = extent->centroid.decimal;
+  (*object)["centroid_decimal"] = decimals(extent->centroid);
 }
 
 Json json(const PieceResult& piece) {
@@ -123,14 +128,15 @@ Json json(const MotionResult& motion) {
   object["column"] = motion.column;
   object["words"] = motion.words;
   object["proper"] = motion.proper;
-  for (const ExactPoint& row : motion.rows) object["rows"].push_back(json(row));
+  for (const ExactPoint& row : motion.rows)
+    if (!row.x.empty()) object["rows"].push_back(json(row));
   object["shift"] = json(motion.shift);
   if (motion.screw) {
-    object["screw"] = {{"point", json(motion.screw->point)},
-                       {"direction", json(motion.screw->direction)},
-                       {"degrees", motion.screw->degrees},
-                       {"of_pi", motion.screw->of_pi.empty() ? Json(nullptr) : Json(motion.screw->of_pi)},
-                       {"along", motion.screw->along}};
+    Json& screw = object["screw"] = {{"point", json(motion.screw->point)}};
+    if (!motion.screw->direction.x.empty()) screw["direction"] = json(motion.screw->direction);
+    screw["degrees"] = motion.screw->degrees;
+    screw["of_pi"] = motion.screw->of_pi.empty() ? Json(nullptr) : Json(motion.screw->of_pi);
+    screw["along"] = motion.screw->along;
   }
   return object;
 }
@@ -140,8 +146,7 @@ Json json(const MotionCandidate& candidate) {
   object["words"] = candidate.words;
   object["corners"] = Json::object();
   for (const CornerImage& corner : candidate.corners)
-    object["corners"]["[" + corner.from.x + ", " + corner.from.y + ", " + corner.from.z + "]"] =
-        "[" + corner.to.x + ", " + corner.to.y + ", " + corner.to.z + "]";
+    object["corners"]["[" + coordinates_text(corner.from) + "]"] = "[" + coordinates_text(corner.to) + "]";
   return object;
 }
 
@@ -165,7 +170,7 @@ Json json(const Finding& finding, const std::string& id = "") {
   }
   for (const ExactPoint& corner : finding.corners) {
     object["corners"].push_back(json(corner));
-    object["corners_decimal"].push_back(corner.decimal);
+    object["corners_decimal"].push_back(decimals(corner));
   }
   if (finding.region) object["region"] = *finding.region;
   if (!finding.suspects.empty()) object["suspects"] = json(finding.suspects);
@@ -290,6 +295,7 @@ Json json(const CheckResult& result) {
   object["title"] = text(result.title);
   if (!result.source.empty()) object["source"] = text(result.source);
   if (!result.note.empty()) object["note"] = text(result.note);
+  object["dimension"] = result.dimension;
   if (result.case_number > 0) object["case"] = result.case_number;
   if (!result.parameters.empty()) object["parameters"] = json(result.parameters);
   object["outcome"] = outcome_word(result.outcome);
@@ -331,6 +337,10 @@ Json json(const CheckResult& result) {
   return object;
 }
 
+Json angle_json(const std::string& cosine, const std::string& degrees, const std::string& of_pi, const std::string& words) {
+  return {{"cosine", cosine}, {"degrees", degrees}, {"of_pi", of_pi.empty() ? Json(nullptr) : Json(of_pi)}, {"text", words}};
+}
+
 const char* word(const MeasureResult& result) {
   static const char* const words[] = {"measured", "audit-failed", "invalid", "stopped", "failed"};
   return words[exit_code(result.answer)];
@@ -349,7 +359,17 @@ Json json(const MeasureResult& result) {
     object["pieces"] = Json::array();
     for (const PieceResult& piece : result.pieces) object["pieces"].push_back(json(piece));
   }
-  if (result.measured) {
+  if (result.measured || result.listed) object["dimension"] = result.dimension;
+  if (result.measured && result.dimension == 2) {
+    object["area"] = json(result.volume);
+    object["perimeter"] = json(result.perimeter);
+    add_extent(result.extent, &object);
+    object["corners"] = Json::array();
+    for (const CornerResult& corner : result.corners)
+      object["corners"].push_back({{"point", json(corner.point)},
+                                   {"angle", angle_json(corner.cosine, corner.degrees, corner.of_pi, corner.angle)},
+                                   {"reflex", corner.reflex}});
+  } else if (result.measured) {
     object["volume"] = json(result.volume);
     object["area"] = json(result.area);
     add_extent(result.extent, &object);
@@ -360,12 +380,10 @@ Json json(const MeasureResult& result) {
     object["shells"] = result.shells;
     object["edge_kinds"] = Json::array();
     for (const EdgeKind& kind : result.edge_kinds) {
-      const Json of_pi = kind.of_pi.empty() ? Json(nullptr) : Json(kind.of_pi);
-      object["edge_kinds"].push_back(
-          {{"count", kind.count},
-           {"length", json(kind.length)},
-           {"angle", {{"cosine", kind.cosine}, {"degrees", kind.degrees}, {"of_pi", of_pi}, {"text", kind.angle}}},
-           {"reflex", kind.reflex}});
+      object["edge_kinds"].push_back({{"count", kind.count},
+                                      {"length", json(kind.length)},
+                                      {"angle", angle_json(kind.cosine, kind.degrees, kind.of_pi, kind.angle)},
+                                      {"reflex", kind.reflex}});
     }
     if (result.dehn) object["dehn"] = json(*result.dehn);
   }
@@ -374,7 +392,9 @@ Json json(const MeasureResult& result) {
     for (const AuditedEdge& edge : result.audit->edges) {
       edges.push_back({{"from", json(edge.from)}, {"to", json(edge.to)}, {"angle", edge.angle}, {"degrees", edge.degrees}});
     }
-    object["audit"] = {{"passed", result.audit->passed}, {"message", text(audit_text(*result.audit))}, {"edges", edges}};
+    object["audit"] = {{"passed", result.audit->passed},
+                       {"message", text(in_dimension(result.dimension, audit_text(*result.audit)))},
+                       {"edges", edges}};
   }
   object["findings"] = json(result.findings);
   return object;
@@ -396,13 +416,14 @@ Json json(const CompareResult& result) {
   static const char* const words[] = {"compared", "compared", "invalid", "stopped", "failed"};
   Json object = {{"outcome", words[exit_code(result.answer)]}, {"exit_code", exit_code(result.answer)}};
   if (result.compared) {
+    object["dimension"] = result.dimension;
     if (result.field) object["field"] = json(*result.field);
     object["left"] = {{"solids", json(result.left)}, {"volume", json(result.left_volume)}};
     if (result.left_dehn) object["left"]["dehn"] = json(*result.left_dehn);
     object["right"] = {{"solids", json(result.right)}, {"volume", json(result.right_volume)}};
     if (result.right_dehn) object["right"]["dehn"] = json(*result.right_dehn);
     object["same_volume"] = result.same_volume;
-    object["same_dehn"] = result.same_dehn;
+    if (result.dimension == 3) object["same_dehn"] = result.same_dehn;
     object["dissection"] = result.dissection;
     object["why"] = text(dissection_reason_of(result));
     object["relation"] = congruence_word(result.relation);

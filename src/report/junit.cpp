@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // JUnit's XML: a plan is a suite, and what is decided about it are its test cases. A case holds one finding, so that every
 // reader counts alike; where several concern the same question, the further ones are cases with a number.
+#include "plan/dimension_words.hpp"
 #include "report/against_text.hpp"
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
@@ -49,9 +50,10 @@ class Suite {
     const bool whole = began && result.steps.size() == result.total_steps && result.counts.count("limit-reached") == 0 &&
                        (result.outcome == Outcome::verified || result.outcome == Outcome::refuted);
     write("pieces are disjoint", whole);
-    write("volume", result.start && result.goal);
-    write("Dehn invariant",
-          result.start && result.start->dehn && result.goal && result.goal->dehn && !result.dissection.empty());
+    write(in_dimension(result.dimension, "volume"), result.start && result.goal);
+    if (result.dimension == 3)
+      write("Dehn invariant",
+            result.start && result.start->dehn && result.goal && result.goal->dehn && !result.dissection.empty());
     write("goal is filled", whole);
     // Whatever has a question of its own, such as a report that could not be written.
     while (!by_question_.empty()) write(std::string(by_question_.begin()->first), true);
@@ -99,7 +101,7 @@ class Suite {
                                                                {"dehn-changed", "Dehn invariant"},
                                                                {"report-not-written", "reports are written"}};
     const auto found = of_code.find(finding.code);
-    if (found != of_code.end()) return found->second;
+    if (found != of_code.end()) return in_dimension(result_.dimension, found->second);
     const auto step = static_cast<std::size_t>(std::max(finding.step, 0));
     // A run that comes to its end after all steps does so while it looks at the goal.
     if (step > 0 && step == result_.total_steps && !kind_of(finding).of_plan && result_.steps.size() == result_.total_steps)

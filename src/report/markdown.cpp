@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A comment for a code review. All text that may come from a plan stands in code spans and code blocks, in which there are
 // no links, images, mentions, headings or cells; the rest is ours. Its length is held, since such comments have a limit.
+#include "plan/dimension_words.hpp"
 #include "report/against_text.hpp"
 #include "report/ci_formats.hpp"
 #include "report/escape.hpp"
@@ -74,8 +75,8 @@ std::string shapes_line(const CheckResult& result) {
   std::string line = shapes_text(result);
   if (result.smallest) {
     line += "; shortest edge " + code_span(shown(result.smallest->edge), most_of_path) + " (" +
-            code_span(result.smallest->edge_of, most_of_path) + "), least volume " +
-            code_span(shown(result.smallest->volume), most_of_path) + " (" +
+            code_span(result.smallest->edge_of, most_of_path) + "), least " + in_dimension(result.dimension, "volume") +
+            " " + code_span(shown(result.smallest->volume), most_of_path) + " (" +
             code_span(result.smallest->volume_of, most_of_path) + ")";
   }
   return line + "\n";

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/refutation_text.hpp"
 
+#include "plan/dimension_words.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
@@ -63,7 +64,7 @@ std::string hole_text(const std::vector<const Finding*>& missing, const std::vec
   if (missing.empty()) return "";
   std::string text = sum_of(missing.size(), "hole", "holes");
   if (missing.size() == 1) {
-    text += " of volume " + brief(*missing.front()->volume) + " is left";
+    text += in_dimension(missing.front()->dimension, " of volume ") + brief(*missing.front()->volume) + " is left";
     const std::vector<std::string> beside = others(missing.front()->pieces, known);
     if (!beside.empty()) text += " beside " + quoted_list(beside);
   } else {
@@ -101,7 +102,8 @@ std::string mirrored_sentence(const std::vector<const Finding*>& mirrored, Lead*
   const bool one = lead->pieces.size() == 1;
   return std::string(mirrored.size() == 1 ? "The motion" : "The motions") + " of " + quoted_list(lead->pieces) +
          (mirrored.size() == 1 ? " turns " : " turn ") +
-         (one ? "it into its mirror image" : "them into their mirror images") + ", which no motion in space can do.";
+         (one ? "it into its mirror image" : "them into their mirror images") +
+         in_dimension(mirrored.front()->dimension, ", which no motion in space can do.");
 }
 
 std::string goal_sentence(const std::vector<const Finding*>& missing, const std::vector<const Finding*>& excess,
@@ -111,7 +113,8 @@ std::string goal_sentence(const std::vector<const Finding*>& missing, const std:
     for (const std::string& name : others(each->pieces, lead->pieces)) lead->pieces.push_back(name);
   const std::string hole = hole_text(missing, lead->pieces);
   std::string text = quoted_list(lead->pieces) + (lead->pieces.size() == 1 ? " lies" : " lie") + " outside the goal";
-  if (excess.size() == 1) text += ", by a volume of " + brief(*excess.front()->volume);
+  if (excess.size() == 1)
+    text += in_dimension(excess.front()->dimension, ", by a volume of ") + brief(*excess.front()->volume);
   return capital(text + (hole.empty() ? "" : ", and " + hole));
 }
 
@@ -211,8 +214,8 @@ std::string brief(const Value& value) {
 }
 
 std::string brief(const ExactPoint& point) {
-  return "(" + brief(point.x, point.decimal[0]) + ", " + brief(point.y, point.decimal[1]) + ", " +
-         brief(point.z, point.decimal[2]) + ")";
+  return "(" + brief(point.x, point.decimal[0]) + ", " + brief(point.y, point.decimal[1]) +
+         (point.z.empty() ? "" : ", " + brief(point.z, point.decimal[2])) + ")";
 }
 
 std::string brief_decimal(const std::string& decimal) {
@@ -228,8 +231,8 @@ std::string brief_decimal(const std::string& decimal) {
 }
 
 std::string brief_decimal(const ExactPoint& point) {
-  return "(" + brief_decimal(point.decimal[0]) + ", " + brief_decimal(point.decimal[1]) + ", " +
-         brief_decimal(point.decimal[2]) + ")";
+  return "(" + brief_decimal(point.decimal[0]) + ", " + brief_decimal(point.decimal[1]) +
+         (point.z.empty() ? "" : ", " + brief_decimal(point.decimal[2])) + ")";
 }
 
 std::string brief(const ExactBox& box) {

@@ -90,8 +90,8 @@ std::string members(const CheckResult& result) {
   const Scene& scene = result.scene ? *result.scene : nothing;
   return "\"plan\": " + written(text(result.plan)) + ",\n\"plan_sha256\": " + written(result.plan_sha256) +
          ",\n\"title\": " + written(text(result.title)) + ",\n\"outcome\": " + written(outcome_word(result.outcome)) +
-         ",\n" + list("blocks", scene.blocks) + ",\n" + list("states", scene.states) + ",\n" + list("goals", scene.goals) +
-         ",\n" + list("regions", scene.regions) + "}";
+         (result.dimension == 2 ? ",\n\"dimension\": 2" : "") + ",\n" + list("blocks", scene.blocks) + ",\n" +
+         list("states", scene.states) + ",\n" + list("goals", scene.goals) + ",\n" + list("regions", scene.regions) + "}";
 }
 
 }  // namespace

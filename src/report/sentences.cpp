@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/sentences.hpp"
 
+#include "plan/dimension_words.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>
@@ -182,10 +183,12 @@ Shown shown(const FindingFact& fact) {
 /// The first edges that break a rule.
 std::string edges_text(const std::vector<AuditedEdge>& edges) {
   constexpr std::size_t most = 8;
-  const auto point = [](const ExactPoint& p) { return "(" + p.x + ", " + p.y + ", " + p.z + ")"; };
   std::string text;
-  for (std::size_t i = 0; i < edges.size() && i < most; ++i)
-    text += (i == 0 ? ": from " : "; from ") + point(edges[i].from) + " to " + point(edges[i].to) + " " + edges[i].angle;
+  for (std::size_t i = 0; i < edges.size() && i < most; ++i) {
+    const std::string from = "(" + coordinates_text(edges[i].from) + ")", to = "(" + coordinates_text(edges[i].to) + ")";
+    text += (i == 0 ? ": " : "; ") + (edges[i].from.z.empty() ? "at " + from : "from " + from + " to " + to) + " " +
+            edges[i].angle;
+  }
   if (edges.size() > most) text += "; and " + std::to_string(edges.size() - most) + " more";
   return text;
 }
@@ -205,7 +208,7 @@ std::string ways_text(const std::vector<MotionCandidate>& ways) {
 
 /// What would have to be written to choose each of the ways.
 std::string choices_text(const std::vector<MotionCandidate>& ways) {
-  const auto point = [](const ExactPoint& p) { return "\"[" + p.x + ", " + p.y + ", " + p.z + "]\""; };
+  const auto point = [](const ExactPoint& p) { return "\"[" + coordinates_text(p) + "]\""; };
   std::string text;
   for (std::size_t i = 0; i < ways.size() && i < most_listed; ++i) {
     std::string corners;
@@ -233,7 +236,8 @@ std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   if (name == "ways") return Shown{ways_text(finding.candidates)};
   if (name == "choices") return Shown{choices_text(finding.candidates)};
   if (name == "classes") return Shown{classes_text(finding.classes)};
-  if (name == "audit" && finding.audit) return Shown{audit_text(*finding.audit) + edges_text(finding.audit->edges)};
+  if (name == "audit" && finding.audit)
+    return Shown{in_dimension(finding.dimension, audit_text(*finding.audit)) + edges_text(finding.audit->edges)};
   if (name == "lowest" && finding.box) return Shown{short_text(finding.box->minimum)};
   if (name == "highest" && finding.box) return Shown{short_text(finding.box->maximum)};
   const auto fact = finding.facts.find(name);
@@ -290,27 +294,35 @@ std::string message_of(const Finding& finding) {
   const Sentence* sentence = sentence_of(finding);
   std::string pass;  // of a message that is told already it is a part
   for (const auto& [name, value] : finding.pass) pass += (pass.empty() ? "in the pass with " : ", ") + name + " = " + value;
-  if (sentence != nullptr) return (pass.empty() ? "" : pass + ": ") + worded(sentence->message, finding);
+  if (sentence != nullptr)
+    return (pass.empty() ? "" : pass + ": ") + worded(in_dimension(finding.dimension, sentence->message), finding);
   return finding.statement.empty() ? finding.code : finding.code + ": " + finding.statement;
 }
 
 std::string hint_of(const Finding& finding) {
   if (!finding.hint.empty()) return finding.hint;
   const Sentence* sentence = sentence_of(finding);
-  return sentence == nullptr ? "" : worded(sentence->hint, finding);
+  return sentence == nullptr ? "" : worded(in_dimension(finding.dimension, sentence->hint), finding);
 }
+
+namespace {
+
+constexpr std::string_view both_agree_text =
+    "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+
+}  // namespace
 
 std::string dissection_reason_of(const CheckResult& result) {
   switch (result.dissection_reason) {
     case DissectionReason::undecided:
       break;
     case DissectionReason::volumes_differ:
-      return "the volumes differ, and cutting and moving keeps volume";
+      return in_dimension(result.dimension, "the volumes differ, and cutting and moving keeps volume");
     case DissectionReason::invariants_differ:
       return "goal minus start has the Dehn invariant " + (result.dehn_difference ? result.dehn_difference->text : "") +
              ", which is not 0, and cutting and moving keeps the Dehn invariant (M. Dehn 1901)";
     case DissectionReason::both_agree:
-      return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+      return in_dimension(result.dimension, both_agree_text);
   }
   return "";
 }
@@ -331,20 +343,23 @@ std::string dissection_reason_of(const CompareResult& result) {
     case DissectionReason::undecided:
       break;
     case DissectionReason::volumes_differ:
-      return "the volumes differ (" + result.left_volume.exact + " and " + result.right_volume.exact +
-             "), and cutting and moving keeps volume";
+      return in_dimension(result.dimension, "the volumes differ (") + result.left_volume.exact + " and " +
+             result.right_volume.exact + in_dimension(result.dimension, "), and cutting and moving keeps volume");
     case DissectionReason::invariants_differ:
       return "the Dehn invariants differ: " + left_name(result) + " minus " + right_name(result) + " has " +
              (result.dehn_difference ? result.dehn_difference->text : "") +
              ", which is not 0, and by the theorem of Dehn cutting and moving keeps the Dehn invariant";
     case DissectionReason::both_agree:
-      return "volumes and Dehn invariants are equal, and by the theorem of Dehn and Sydler that is all a dissection needs";
+      return in_dimension(result.dimension, both_agree_text);
   }
   return "";
 }
 
 std::string at_scale_text(const CompareResult& result) {
   if (!result.scale || !result.exists_at_scale) return "";
+  if (result.dimension == 2)
+    return "With " + right_name(result) + " scaled by " + result.scale->exact +
+           " the areas are equal: then a dissection exists";
   return "With " + right_name(result) + " scaled by " + result.scale->exact +
          " the volumes are equal, and the Dehn invariants are " +
          (*result.exists_at_scale ? "equal too: then a dissection exists"
@@ -373,9 +388,13 @@ std::string short_text(const Value& value) {
   return "about " + rounded(value.decimal, about_digits);
 }
 
+std::string coordinates_text(const ExactPoint& point) {
+  return point.x + ", " + point.y + (point.z.empty() ? "" : ", " + point.z);
+}
+
 std::string short_text(const ExactPoint& point) {
-  return "(" + short_text(Value{point.x, point.decimal[0]}) + ", " + short_text(Value{point.y, point.decimal[1]}) + ", " +
-         short_text(Value{point.z, point.decimal[2]}) + ")";
+  return "(" + short_text(Value{point.x, point.decimal[0]}) + ", " + short_text(Value{point.y, point.decimal[1]}) +
+         (point.z.empty() ? "" : ", " + short_text(Value{point.z, point.decimal[2]})) + ")";
 }
 
 }  // namespace cutproof

@@ -33,6 +33,8 @@ std::string audit_text(const AuditResult& audit);
 
 /// The exact text where it is short, else about eight digits of the decimal after `about`.
 std::string short_text(const Value& value);
+/// `x, y, z`, of a point of the plane `x, y`; exact.
+std::string coordinates_text(const ExactPoint& point);
 std::string short_text(const ExactPoint& point);
 
 }  // namespace cutproof

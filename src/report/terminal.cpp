@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report of a check for people: the verdict, where to look, and step by step what was done and found.
+#include "plan/dimension_words.hpp"
 #include "report/against_text.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
@@ -44,7 +45,7 @@ std::string making(const CheckResult& result) {
   const std::vector<std::string> done = deeds(result);
   std::string text = result.pieces.size() > 1 ? shapes_text(result) : "";
   if (text.empty()) text = counted(result.pieces.size(), "piece");
-  text += ", from " + counted(before, "solid") + (done.empty() ? "" : " by " + listed(done));
+  text += ", from " + counted(before, in_dimension(result.dimension, "solid")) + (done.empty() ? "" : " by " + listed(done));
   return result.smallest ? text + "; shortest edge " + brief(result.smallest->edge) : text;
 }
 
@@ -81,21 +82,21 @@ std::vector<std::string> piece_words(const CheckResult& result, std::size_t widt
   return words;
 }
 
-std::string side(const VolumeAndDehn& side) {
-  return "volume " + shown(side.volume) + (side.dehn ? ", Dehn invariant " + side.dehn->text : "");
+std::string side(const VolumeAndDehn& side, int dimension) {
+  return in_dimension(dimension, "volume ") + shown(side.volume) + (side.dehn ? ", Dehn invariant " + side.dehn->text : "");
 }
 
-bool alike(const VolumeAndDehn& a, const VolumeAndDehn& b) {
-  return a.volume.exact == b.volume.exact && a.dehn && b.dehn && a.dehn->text == b.dehn->text;
+bool alike(const VolumeAndDehn& a, const VolumeAndDehn& b, int dimension) {
+  return a.volume.exact == b.volume.exact && (dimension == 2 || (a.dehn && b.dehn && a.dehn->text == b.dehn->text));
 }
 
 void write_sides(const CheckResult& result, Layout* out) {
-  if (result.start && result.goal && alike(*result.start, *result.goal)) {
-    out->paragraph(2, "start and goal: ", side(*result.start));
+  if (result.start && result.goal && alike(*result.start, *result.goal, result.dimension)) {
+    out->paragraph(2, "start and goal: ", side(*result.start, result.dimension));
     return;
   }
-  if (result.start) out->paragraph(2, "start: ", side(*result.start));
-  if (result.goal) out->paragraph(2, "goal: ", side(*result.goal));
+  if (result.start) out->paragraph(2, "start: ", side(*result.start, result.dimension));
+  if (result.goal) out->paragraph(2, "goal: ", side(*result.goal, result.dimension));
 }
 
 void write_title(const CheckResult& result, Layout* out) {
@@ -204,9 +205,10 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
   if (const std::string hint = hint_of(first); !hint.empty()) out->paragraph(2, "try: ", hint, Tint::green);
   write_mends(result, out);
   if (result.dissection == "exists" && result.start) {
-    out->paragraph(
-        2, "",
-        result.start->dehn ? "A dissection exists: " + side(*result.start) + " on both sides." : "A dissection exists.");
+    out->paragraph(2, "",
+                   result.start->dehn || result.dimension == 2
+                       ? "A dissection exists: " + side(*result.start, result.dimension) + " on both sides."
+                       : "A dissection exists.");
   } else if (result.dissection == "does not exist" && first.code != "volume-differs" && first.code != "dehn-differs") {
     out->paragraph(2, "", "No dissection exists: " + dissection_reason_of(result) + ".");
   }

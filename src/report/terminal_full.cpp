@@ -2,6 +2,7 @@
 // `--full`: everything that a check found, at length.
 #include "report/terminal_full.hpp"
 
+#include "plan/dimension_words.hpp"
 #include "report/against_text.hpp"
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
@@ -25,7 +26,7 @@ void write_sides(const CheckResult& result, Layout* out) {
   }
   const auto add_side = [&](const char* label, const std::optional<VolumeAndDehn>& side) {
     if (!side) return;
-    rows.push_back({label, "volume " + shown(side->volume)});
+    rows.push_back({label, in_dimension(result.dimension, "volume ") + shown(side->volume)});
     if (side->dehn) rows.push_back({"", "Dehn invariant " + side->dehn->text});
   };
   add_side("start", result.start);
@@ -70,7 +71,8 @@ void write_pieces(const CheckResult& result, Layout* out) {
   std::vector<std::vector<std::string>> rows;
   for (const PieceResult& piece : result.pieces) {
     if (rows.size() == most && result.pieces.size() > most + 1) break;
-    rows.push_back({piece.name, counted(piece.parts, "part"), "volume " + shown(piece.volume)});
+    rows.push_back(
+        {piece.name, counted(piece.parts, "part"), in_dimension(result.dimension, "volume ") + shown(piece.volume)});
   }
   out->table(2, rows);
   if (rows.size() < result.pieces.size()) {

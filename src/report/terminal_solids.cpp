@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Measurements and comparisons for people. The word for a plan that holds never appears here: no plan was checked.
+#include "plan/dimension_words.hpp"
 #include "report/findings_text.hpp"
 #include "report/layout.hpp"
 #include "report/refutation_text.hpp"
@@ -32,13 +33,27 @@ void write_edges(const MeasureResult& result, Layout* out) {
   if (!rows.empty()) out->table(2, rows);
 }
 
-void write_audit(const AuditResult& audit, Layout* out) {
+void write_corners(const MeasureResult& result, Layout* out) {
   out->gap();
-  out->paragraph(0, audit.passed ? "angle audit passed: " : "angle audit failed: ", audit_text(audit),
+  out->line(0, "Corners and their angles", Tint::bold);
+  std::vector<std::vector<std::string>> rows;
+  for (const CornerResult& corner : result.corners) {
+    const std::string degrees =
+        corner.of_pi.empty() ? corner.angle + " = " + short_degrees(corner.degrees) + " deg" : corner.angle;
+    rows.push_back({shown(corner.point), degrees + (corner.reflex ? ", reflex" : "")});
+  }
+  out->table(2, rows);
+}
+
+void write_audit(const AuditResult& audit, int dimension, Layout* out) {
+  out->gap();
+  out->paragraph(0,
+                 audit.passed ? "angle audit passed: " : "angle audit failed: ", in_dimension(dimension, audit_text(audit)),
                  audit.passed ? Tint::green : Tint::red);
   std::vector<std::vector<std::string>> rows;
   for (const AuditedEdge& edge : audit.edges) {
-    rows.push_back({edge.angle, short_degrees(edge.degrees) + " deg", shown(edge.from) + " to " + shown(edge.to)});
+    rows.push_back({edge.angle, short_degrees(edge.degrees) + " deg",
+                    edge.from.z.empty() ? shown(edge.from) : shown(edge.from) + " to " + shown(edge.to)});
   }
   if (!rows.empty()) out->table(2, rows);
 }
@@ -59,7 +74,7 @@ void write_list(const MeasureResult& result, Layout* out) {
   std::vector<std::vector<std::string>> rows;
   for (const PieceResult& piece : result.pieces) {
     const ExtentResult& extent = *piece.extent;
-    rows.push_back({piece.name, "volume " + brief_decimal(piece.volume.decimal),
+    rows.push_back({piece.name, in_dimension(result.dimension, "volume ") + brief_decimal(piece.volume.decimal),
                     "box " + brief_decimal(extent.box.minimum) + " to " + brief_decimal(extent.box.maximum) + ", centroid " +
                         brief_decimal(extent.centroid) + (piece.parts > 1 ? ", " + counted(piece.parts, "part") : "")});
   }
@@ -98,12 +113,18 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
                 result.listed ? name + ", " + listing_words(result) : name, tint_of(result.answer), Tint::bold);
   if (result.listed) write_list(result, &out);
   if (result.measured) {
-    std::vector<std::vector<std::string>> rows = {
-        {"volume", shown(result.volume)},
-        {"area", shown(result.area)},
-        {"surface", fmt::format("{}, {}, {}; {}, genus {}", counted(result.faces, "face"), counted(result.edges, "edge"),
-                                result.vertices == 1 ? "1 vertex" : fmt::format("{} vertices", result.vertices),
-                                counted(result.shells, "shell"), result.genus)}};
+    const bool flat = result.dimension == 2;
+    std::vector<std::vector<std::string>> rows;
+    if (flat) {
+      rows = {{"area", shown(result.volume)}, {"perimeter", shown(result.perimeter)}};
+    } else {
+      rows = {
+          {"volume", shown(result.volume)},
+          {"area", shown(result.area)},
+          {"surface", fmt::format("{}, {}, {}; {}, genus {}", counted(result.faces, "face"), counted(result.edges, "edge"),
+                                  result.vertices == 1 ? "1 vertex" : fmt::format("{} vertices", result.vertices),
+                                  counted(result.shells, "shell"), result.genus)}};
+    }
     if (result.dehn) rows.push_back({"Dehn invariant", shown(*result.dehn)});
     if (result.extent) {
       rows.push_back({"box", brief(result.extent->box.minimum) + " to " + brief(result.extent->box.maximum)});
@@ -111,9 +132,12 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
     }
     out.gap();
     out.table(2, rows);
-    write_edges(result, &out);
+    if (flat)
+      write_corners(result, &out);
+    else
+      write_edges(result, &out);
   }
-  if (result.audit) write_audit(*result.audit, &out);
+  if (result.audit) write_audit(*result.audit, result.dimension, &out);
   write_findings("Findings", result.file, result.findings, {}, &out);
   return out.text();
 }
@@ -128,17 +152,23 @@ std::string terminal_report(const CompareResult& result, const TextStyle& style)
     out.paragraph(0, "dissection " + result.dissection + ": ", dissection_reason_of(result), tint);
     out.gap();
     out.list(2, "left   ", names(result.left), Tint::plain, 5);
-    out.paragraph(9, "volume ", shown(result.left_volume));
+    const std::string volume = in_dimension(result.dimension, "volume ");
+    out.paragraph(9, volume, shown(result.left_volume));
     if (result.left_dehn) out.paragraph(9, "Dehn invariant ", shown(*result.left_dehn));
     out.list(2, "right  ", names(result.right), Tint::plain, 5);
-    out.paragraph(9, "volume ", shown(result.right_volume));
+    out.paragraph(9, volume, shown(result.right_volume));
     if (result.right_dehn) out.paragraph(9, "Dehn invariant ", shown(*result.right_dehn));
     out.gap();
-    out.line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? "equal" : "different",
-                            result.same_dehn ? "equal" : "different"));
+    const std::string_view equal = "equal", different = "different";
+    if (result.dimension == 2)
+      out.line(2, fmt::format("areas are {}", result.same_volume ? equal : different));
+    else
+      out.line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? equal : different,
+                              result.same_dehn ? equal : different));
     if (!result.demand) out.line(2, relation_sentence(result.relation));
     if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", shown(*result.dehn_difference));
-    if (result.scale) out.paragraph(2, "equal volumes need the right side scaled by ", shown(*result.scale));
+    if (result.scale)
+      out.paragraph(2, in_dimension(result.dimension, "equal volumes need the right side scaled by "), shown(*result.scale));
     if (const std::string then = at_scale_text(result); !then.empty()) out.paragraph(2, "", then);
   } else {
     out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", "the comparison", tint_of(result.answer));

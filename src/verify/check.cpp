@@ -21,6 +21,7 @@ void describe_plan(const ExactPlan& plan, CheckResult& result) {
   result.title = plan.title;
   result.source = plan.source;
   result.note = plan.note;
+  result.dimension = plan.dimension;
   result.total_steps = plan.steps.size();
   if (plan.field != nullptr) result.field = field_text(*plan.field);
   for (const PlanNote& note : plan.notes) result.notes.push_back({note.place.line, note.place.column, note.message});
@@ -43,7 +44,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   GeometryKeeper keeper(options.geometry, engine);
   std::vector<RunObserver*> observers;
   if (options.geometry.any()) observers.push_back(&keeper);
-  ShapeKeeper shapes(options.details.shapes_up_to, options.details.extents_up_to, engine);
+  ShapeKeeper shapes(options.details.shapes_up_to, options.details.extents_up_to, engine, plan.dimension);
   if (options.details.shapes_up_to > 0 || options.details.extents_up_to > 0) observers.push_back(&shapes);
   SceneKeeper scene(engine);
   if (options.details.scene) observers.push_back(&scene);
@@ -81,6 +82,9 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
     result.findings.push_back(
         ended(run, "tool-fault", error.what(), "this is a fault of the tool: please report it with the plan"));
   }
+  if (plan.dimension == 2)  // those that the run did not add
+    for (Finding& finding : result.findings)
+      if (finding.dimension != 2) flatten(&finding);
   shapes.give_to(&result);
   rank_suspects(run.bench(), &result);
   if (options.geometry.any()) result.geometry = std::move(keeper.kept());

@@ -84,18 +84,44 @@ void consider_scaling(const Side& left, const Side& right, const Field& field, C
 }
 
 /// Of regions: what a side covers, however often.
-Congruence relation_of(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right) {
+Congruence relation_of(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right, Ambient ambient) {
   const auto form = [&](const std::vector<Solid>& pieces) { return SurfaceForm(engine.boundary(engine.joined(pieces))); };
   const SurfaceForm a = form(left), b = form(right);
   if (carries(Motion(), a, b)) return Congruence::same;
-  if (find_motion(a, b, Sense::direct)) return Congruence::congruent;
-  return find_motion(a, b, Sense::mirrored) ? Congruence::mirror_image : Congruence::different;
+  if (find_motion(a, b, Sense::direct, ambient)) return Congruence::congruent;
+  return find_motion(a, b, Sense::mirrored, ambient) ? Congruence::mirror_image : Congruence::different;
+}
+
+CompareResult compare_figures(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right,
+                              const Field& field) {
+  const auto area_of = [&](const std::vector<Solid>& figures) {
+    std::vector<Number> areas = {Number(0L, field)};
+    for (const Solid& figure : figures) areas.push_back(volume(engine.boundary(figure)));
+    return balanced_sum(std::move(areas));
+  };
+  const Number left_area = area_of(left), right_area = area_of(right);
+  CompareResult result;
+  result.dimension = 2;
+  result.left_volume = value_text(left_area);
+  result.right_volume = value_text(right_area);
+  result.same_volume = left_area == right_area;
+  result.dissection = result.same_volume ? "exists" : "does not exist";
+  result.reason = result.same_volume ? DissectionReason::both_agree : DissectionReason::volumes_differ;
+  if (!result.same_volume && left_area.sign() > 0 && right_area.sign() > 0) {
+    result.scale = length_text(divide(left_area, right_area));
+    result.exists_at_scale = true;
+  }
+  result.relation = relation_of(engine, left, right, Ambient::plane);
+  result.compared = true;
+  result.answer = result.same_volume ? Answer::yes : Answer::no;
+  return result;
 }
 
 }  // namespace
 
 CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_pieces, const std::vector<Solid>& right_pieces,
-                             const Field& field) {
+                             const Field& field, int dimension) {
+  if (dimension == 2) return compare_figures(engine, left_pieces, right_pieces, field);
   const Side left = side_of(engine, left_pieces, field), right = side_of(engine, right_pieces, field);
   CompareResult result;
   result.left_volume = value_text(left.volume);
@@ -111,7 +137,7 @@ CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left_piec
                   : exists            ? DissectionReason::both_agree
                                       : DissectionReason::invariants_differ;
   if (!result.same_volume) consider_scaling(left, right, field, &result);
-  result.relation = relation_of(engine, left_pieces, right_pieces);
+  result.relation = relation_of(engine, left_pieces, right_pieces, Ambient::space);
   result.compared = true;
   result.answer = exists ? Answer::yes : Answer::no;
   return result;

@@ -18,7 +18,9 @@ namespace cutproof {
 /// whether a dissection exists then; a cube root outside the field leaves it for a field of degree 3 over it, which keeps
 /// square classes apart, so then the invariants agree only if both are zero. Solids of one side may overlap: they are
 /// counted, not united; but `relation` is about the points that a side covers, however often.
+/// In dimension 2 they are figures of the plane: then equal areas are all that a dissection needs (W. Wallace 1807, P.
+/// Gerwien, J. reine angew. Math. 10 (1833) 228-234; F. Bolyai), invariants are not looked at, and `scale` is a square root.
 CompareResult compare_solids(Engine& engine, const std::vector<Solid>& left, const std::vector<Solid>& right,
-                             const Field& field);
+                             const Field& field, int dimension = 3);
 
 }  // namespace cutproof

@@ -21,7 +21,7 @@ Finding Run::expectation(const TextPlace& place, const std::string& message, std
 
 void Run::expectation_failed(Finding finding) {
   if (bench_.has_phantoms()) {
-    result_.consequences.push_back(std::move(finding));
+    result_.consequences.push_back(told(std::move(finding)));
     return;
   }
   add(std::move(finding));
@@ -81,7 +81,8 @@ void Run::apply(const ExpectStep& step) {
 void Run::expect_angles(const AngleAudit& audit) {
   for (const Bench::Position& piece : examined({audit.piece})) {
     in_hand_ = {piece->name};
-    const AuditResult result = audit_angles(engine_.boundary(piece->solid), {audit.allowed, audit.exceptions});
+    const AuditResult result =
+        audit_angles(engine_.boundary(piece->solid), {audit.allowed, audit.exceptions}, plan_.dimension);
     if (result.passed) continue;
     Finding finding = expectation("angles", audit.place, {piece->name});
     for (const AuditedEdge& edge : result.edges) {
@@ -117,8 +118,8 @@ void Run::expect_congruent(const ExpectStep& step) {
       first = piece->name;
       continue;
     }
-    if (find_motion(*model, form, Sense::direct)) continue;
-    const bool mirror_images = find_motion(*model, form, Sense::mirrored).has_value();
+    if (find_motion(*model, form, Sense::direct, ambient())) continue;
+    const bool mirror_images = find_motion(*model, form, Sense::mirrored, ambient()).has_value();
     if (mirror_images && plan_.allow_mirror) continue;
     Finding finding = expectation(mirror_images ? "mirror images" : "congruent", step.congruent_place, {piece->name});
     if (first.empty()) {
@@ -134,7 +135,7 @@ void Run::expect_congruent(const ExpectStep& step) {
 }
 
 void Run::expect_shapes(const ExpectStep& step) {
-  ShapeCatalogue catalogue;
+  ShapeCatalogue catalogue(ambient());
   std::vector<std::string> names;
   std::vector<std::size_t> class_of;
   const auto take_in = [&](const BenchPiece& piece) {

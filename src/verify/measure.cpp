@@ -80,6 +80,49 @@ std::vector<EdgeKind> edge_kinds(const std::vector<AngleGroup>& groups) {
   return kinds;
 }
 
+/// Those that stand upright: the corners of a figure that was thickened.
+std::vector<TrueEdge> upright(std::vector<TrueEdge> edges) {
+  edges.erase(std::remove_if(edges.begin(), edges.end(),
+                             [](const TrueEdge& edge) {
+                               const Vector3& along = edge.sectors.front().edge;
+                               return !along.x.is_zero() || !along.y.is_zero();
+                             }),
+              edges.end());
+  return edges;
+}
+
+/// The angles that an audit or a measurement is about.
+std::vector<TrueEdge> measured_edges(const Boundary& boundary, int dimension) {
+  return dimension == 2 ? upright(true_edges(boundary)) : true_edges(boundary);
+}
+
+std::vector<CornerResult> corners_of(const Boundary& boundary, const std::vector<TrueEdge>& edges) {
+  std::vector<CornerResult> corners;
+  for (const TrueEdge& edge : edges)
+    for (const EdgeTerm& sector : edge.sectors) {
+      const DihedralAngle inside = dihedral_angle(sector);
+      const Angle angle = to_angle(inside);
+      const std::optional<Number> of_pi = multiple_of_pi(angle);
+      CornerResult corner;
+      corner.point = point_text(boundary.vertices[static_cast<std::size_t>(edge.from)], 2);
+      corner.cosine = cosine_text(inside);
+      corner.degrees = to_decimal_degrees(angle);
+      corner.of_pi = rational_text(of_pi);
+      corner.angle = of_pi ? to_exact(pi_angle(*of_pi)) : people_text(inside);
+      corner.reflex = inside.is_reflex();
+      corners.push_back(std::move(corner));
+    }
+  return corners;
+}
+
+/// The faces that stand upright over the figure's edges are as large as these are long.
+RadicalSum perimeter_of(const Boundary& boundary) {
+  Boundary sides{boundary.vertices, {}};
+  for (const Facet& facet : boundary.facets)
+    if (facet.plane.normal.z.is_zero()) sides.facets.push_back(facet);
+  return surface_area(sides);
+}
+
 std::string angle_text(const DihedralAngle& angle) {
   const std::optional<Number> of_pi = multiple_of_pi(to_angle(angle));
   return of_pi ? to_exact(pi_angle(*of_pi)) : people_text(angle);
@@ -131,19 +174,19 @@ std::vector<CountedEdge> counted_edges(const Boundary& canonical, int times) {
   return edges;
 }
 
-AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules) {
-  const std::vector<TrueEdge> edges = true_edges(canonical);
+AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules, int dimension) {
+  const std::vector<TrueEdge> edges = measured_edges(canonical, dimension);
   return audit(canonical, group_by_angle(edges), rules);
 }
 
-ExtentResult extent_of(const Boundary& boundary) {
+ExtentResult extent_of(const Boundary& boundary, int dimension) {
   const Number size = volume(boundary);
   const Vector3 centroid = divide(Number(1L, size.field()), size) * moment(boundary);
-  return {box_text(box_around(boundary.vertices)), point_text(centroid)};
+  return {box_text(box_around(boundary.vertices), dimension), point_text(centroid, dimension)};
 }
 
 MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules,
-                      bool may_overlap_itself) {
+                      bool may_overlap_itself, int dimension) {
   const Boundary boundary = engine.boundary(piece);
   const Number volume_by_boundary = volume(boundary);
   const int by_volume = compare(volume_by_boundary, engine.volume(piece));
@@ -151,22 +194,31 @@ MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, co
     throw ToolFault("the boundary of a solid encloses another volume than the solid has");
   MeasureResult result;
   result.volume = value_text(volume_by_boundary);
+  const std::vector<TrueEdge> edges = measured_edges(boundary, dimension);
+  const std::vector<AngleGroup> groups = group_by_angle(edges);
+  if (rules != nullptr) result.audit = audit(boundary, groups, *rules);
+  result.measured = true;
+  result.answer = result.audit && !result.audit->passed ? Answer::no : Answer::yes;
+  result.dimension = dimension;
+  result.extent = extent_of(boundary, dimension);
+  if (dimension == 2) {
+    const RadicalSum perimeter = perimeter_of(boundary);
+    result.perimeter = {to_exact(perimeter), to_decimal(perimeter)};
+    result.corners = corners_of(boundary, edges);
+    if (result.audit)
+      for (AuditedEdge& edge : result.audit->edges) edge.from.z = edge.to.z = "";
+    return result;
+  }
   const RadicalSum area = surface_area(boundary);
   result.area = {to_exact(area), to_decimal(area)};
-  result.extent = extent_of(boundary);
   const SurfaceCounts counts = count_surface(boundary);
   result.faces = counts.faces;
   result.edges = counts.edges;
   result.vertices = counts.vertices;
   result.shells = static_cast<std::size_t>(counts.shells);
   result.genus = counts.genus;
-  const std::vector<TrueEdge> edges = true_edges(boundary);
-  const std::vector<AngleGroup> groups = group_by_angle(edges);
   result.edge_kinds = edge_kinds(groups);
   result.dehn = to_value(invariant_of(counted_edges(boundary), field));
-  if (rules != nullptr) result.audit = audit(boundary, groups, *rules);
-  result.measured = true;
-  result.answer = result.audit && !result.audit->passed ? Answer::no : Answer::yes;
   return result;
 }
 

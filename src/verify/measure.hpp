@@ -23,16 +23,17 @@ struct AngleRules {
 
 /// Passes iff every edge has an allowed angle or an exception's, and each exception's number is exact. Lists the edges that
 /// break the rules, in the order of their corners. Angles are compared exactly.
-AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules);
+/// In dimension 2 what is audited are the angles at the corners of a figure.
+AuditResult audit_angles(const Boundary& canonical, const AngleRules& rules, int dimension = 3);
 
 /// The box around a canonical boundary, and its centroid.
-ExtentResult extent_of(const Boundary& boundary);
+ExtentResult extent_of(const Boundary& boundary, int dimension = 3);
 
 /// Measures a piece; the engine that made it gives its true boundary, which is the same whatever the engine. A piece that
 /// was joined from others may overlap itself: then what it covers is measured, once. Fills everything that depends on the
 /// solid alone; the caller adds file, names and field. `answer` is `no` iff an audit was asked for and fails. Numbers are
 /// elements of `field` or of fields below it.
 MeasureResult measure(Engine& engine, const Solid& piece, const Field& field, const AngleRules* rules = nullptr,
-                      bool may_overlap_itself = false);
+                      bool may_overlap_itself = false, int dimension = 3);
 
 }  // namespace cutproof

@@ -31,6 +31,11 @@ std::string length_text(const RadicalSum& length) {
   return exact.size() <= readable ? exact : "about " + to_decimal(length, 8);
 }
 
+/// Of turns that differ by their sense in the plane: half a turn has none.
+std::string sense_text(const Axis& axis, bool half) {
+  return half ? "" : axis.direction.z.sign() < 0 ? " clockwise" : " counterclockwise";
+}
+
 std::string turn_text(const Axis& axis, const std::string& angle) {
   return "turned " + angle + " about the line through " + short_text(axis.point) + " along " + short_text(axis.direction);
 }
@@ -39,7 +44,12 @@ std::string plane_text(const Axis& axis) {
   return "the plane through " + short_text(axis.point) + " normal to " + short_text(axis.direction);
 }
 
-std::string words_of(const TurnedReflection& motion) {
+std::string words_of(const TurnedReflection& motion, int dimension) {
+  if (dimension == 2) {
+    const std::string line =
+        "the line through " + short_text(motion.axis.point, 2) + " normal to " + short_text(motion.axis.direction, 2);
+    return "mirrored in " + line + (is_zero(motion.shift) ? "" : ", shifted by " + short_text(motion.shift, 2));
+  }
   const std::optional<Number> of_pi = multiple_of_pi(motion.angle);
   if (of_pi && *of_pi == Number(1)) return "mirrored in the point " + short_text(motion.axis.point);
   if (!of_pi || !of_pi->is_zero())
@@ -52,24 +62,34 @@ std::string words_of(const TurnedReflection& motion) {
 
 }  // namespace
 
-MotionResult motion_result(const Motion& motion) {
+MotionResult motion_result(const Motion& motion, int dimension) {
+  const bool flat = dimension == 2;
   MotionResult result;
   result.proper = motion.is_proper();
-  for (std::size_t i = 0; i < 3; ++i) result.rows[i] = point_text(motion.rows()[i]);
-  result.shift = point_text(motion.shift());
+  for (std::size_t i = 0; i < (flat ? 2 : 3); ++i) result.rows[i] = point_text(motion.rows()[i], dimension);
+  result.shift = point_text(motion.shift(), dimension);
   if (!result.proper) {
-    result.words = words_of(turned_reflection_of(motion));
+    result.words = words_of(turned_reflection_of(motion), dimension);
     return result;
   }
   const Screw screw = screw_of(motion);
   const std::optional<Number> of_pi = multiple_of_pi(screw.angle);
   const RadicalSum along = length_along(screw.slide, screw.axis.direction);
-  result.screw = ScrewResult{point_text(screw.axis.point), point_text(screw.axis.direction), to_decimal_degrees(screw.angle),
-                             of_pi ? to_exact(*of_pi) : "", to_decimal(along)};
+  const bool turns = !of_pi || !of_pi->is_zero();
+  const bool half = of_pi && *of_pi == Number(1);
+  // In the plane a turn is clockwise or not, and has no axis.
+  const std::string sign = flat && turns && !half && screw.axis.direction.z.sign() < 0 ? "-" : "";
+  const bool has_direction = !flat || screw.axis.direction.z.is_zero();
+  result.screw = ScrewResult{
+      point_text(screw.axis.point, dimension), has_direction ? point_text(screw.axis.direction, dimension) : ExactPoint(),
+      sign + to_decimal_degrees(screw.angle), of_pi ? sign + to_exact(*of_pi) : "", to_decimal(along)};
   if (motion.is_identity()) {
     result.words = "stays";
   } else if (of_pi && of_pi->is_zero()) {
-    result.words = "shifted by " + short_text(motion.shift());
+    result.words = "shifted by " + short_text(motion.shift(), dimension);
+  } else if (flat) {
+    result.words = "turned " + angle_text(screw.angle, of_pi) + sense_text(screw.axis, half) + " about " +
+                   short_text(screw.axis.point, 2);
   } else {
     result.words = turn_text(screw.axis, angle_text(screw.angle, of_pi));
     if (!along.is_zero()) result.words += ", shifted along it by " + length_text(along);
@@ -77,15 +97,15 @@ MotionResult motion_result(const Motion& motion) {
   return result;
 }
 
-std::string first_way_words(const Motion& first) {
-  return first.rows() == Motion().rows() ? "as it lies" : motion_result(first).words;
+std::string first_way_words(const Motion& first, int dimension) {
+  return first.rows() == Motion().rows() ? "as it lies" : motion_result(first, dimension).words;
 }
 
 std::string other_way_words(const Motion& first, const Motion& other, const std::string& middle, const Vector3& point,
-                            bool flat) {
+                            bool flat, int dimension) {
   const Motion then = first.inverse().then(other);
   const std::string after = first.rows() == Motion().rows() ? "" : " after that";
-  if (!then.is_proper()) return words_of(turned_reflection_of(then)) + after;
+  if (!then.is_proper()) return words_of(turned_reflection_of(then), dimension) + after;
   static const std::map<std::string, std::string> parts = {{"1", "half a turn"},
                                                            {"2/3", "a third of a turn"},
                                                            {"1/2", "a quarter turn"},
@@ -95,8 +115,9 @@ std::string other_way_words(const Motion& first, const Motion& other, const std:
   const std::optional<Number> of_pi = multiple_of_pi(screw.angle);
   const auto known = of_pi ? parts.find(to_exact(*of_pi)) : parts.end();
   const bool half = known != parts.end() && known->first == "1";
-  return (known != parts.end() ? known->second : "a turn by " + angle_text(screw.angle, of_pi)) + " about " + middle + " " +
-         short_text(point) +
+  const std::string turn = known != parts.end() ? known->second : "a turn by " + angle_text(screw.angle, of_pi);
+  if (dimension == 2) return turn + sense_text(screw.axis, half) + " about " + middle + " " + short_text(point, 2) + after;
+  return turn + " about " + middle + " " + short_text(point) +
          (half && flat ? "" : (half ? ", along " : ", right-handed along ") + short_text(screw.axis.direction)) + after;
 }
 

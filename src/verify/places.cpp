@@ -121,7 +121,7 @@ void Run::nothing_selected(const SelectorEntry& entry) {
 
 void Run::left_out(Finding finding) {
   if (bench_.has_phantoms()) {
-    result_.consequences.push_back(std::move(finding));
+    result_.consequences.push_back(told(std::move(finding)));
     return;
   }
   add(std::move(finding));

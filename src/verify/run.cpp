@@ -82,11 +82,21 @@ Finding Run::finding_in_words(const std::string& code, const TextPlace& place, c
   return result;
 }
 
+Finding Run::told(Finding finding) const {
+  if (is_flat()) flatten(&finding);
+  return finding;
+}
+
+void Run::demand_flat(const Motion& motion) const {
+  if (is_flat() && !(motion.rows()[2] == Vector3{0, 0, 1} && motion.shift().z.is_zero()))
+    throw ToolFault("a motion leads out of the plane of a plan of dimension 2");
+}
+
 void Run::add(Finding finding) {
   const bool room = has_room(finding.code);
   ++result_.counts[finding.code];
   if (room && finding.suspects.empty()) note_suspects(&finding);
-  if (room) result_.findings.push_back(std::move(finding));
+  if (room) result_.findings.push_back(told(std::move(finding)));
 }
 
 void Run::add_about_the_whole(Finding finding) {
@@ -140,8 +150,11 @@ void Run::execute() {
     StepResult& done = result_.steps.back();
     done.pieces_after = bench_.size();
     done.volume = value_text(total_volume_);
-    done.dehn_ok = dehn_.balances();
-    if (!*done.dehn_ok) {
+    const bool balances = dehn_.balances();
+    // What is thickened has the invariant 0, whatever is cut: nobody is told of it, and another value is no plan's fault.
+    if (is_flat() && !balances) throw ToolFault("a step in the plane changed the invariant of what is thickened");
+    if (!is_flat()) done.dehn_ok = balances;
+    if (!balances) {
       std::vector<std::string> touched = done.removed.first;
       touched.insert(touched.end(), done.moved.first.begin(), done.moved.first.end());
       add(finding("dehn-changed", step.place, std::move(touched)));
@@ -194,8 +207,8 @@ void Run::build_solids() {
   const Region region = engine_.overlap(goals_[overlapping.front().first], goals_[overlapping.front().second]);
   throw InvalidStep({b.name, b.place},
                     "the goals `" + a.name + "` and `" + b.name + "` overlap in a region of volume " +
-                        short_text(region.volume) + " between " + short_text(region.box.minimum) + " and " +
-                        short_text(region.box.maximum),
+                        short_text(region.volume) + " between " + short_text(region.box.minimum, plan_.dimension) + " and " +
+                        short_text(region.box.maximum, plan_.dimension),
                     "goals must have disjoint interiors: move one of them");
 }
 
@@ -220,6 +233,13 @@ void Run::compare_totals() {
 }
 
 void Run::compare_invariants() {
+  if (is_flat()) {
+    // Polygons of equal area can be cut into each other (W. Wallace 1807, F. Bolyai, P. Gerwien 1833).
+    if (!result_.dissection.empty()) return;
+    result_.dissection = "exists";
+    result_.dissection_reason = DissectionReason::both_agree;
+    return;
+  }
   // From true boundaries, so that every engine shows the same.
   std::vector<CountedEdge> start_edges, goal_edges, difference;
   for (const Solid& piece : start_)
@@ -302,7 +322,7 @@ void Run::note_failures(const Selection& selection) {
   for (const std::string& failure : selection.failures) {
     Finding consequence = expectation(current_place(), failure);
     consequence.code = "invalid-input";
-    result_.consequences.push_back(std::move(consequence));
+    result_.consequences.push_back(told(std::move(consequence)));
   }
 }
 
@@ -330,7 +350,7 @@ bool Run::replace(std::vector<Replacement> replacements) {
       Finding consequence =
           expectation(current_place(), message + ", because an earlier step could not be done: this step is skipped");
       consequence.code = "invalid-input";
-      result_.consequences.push_back(std::move(consequence));
+      result_.consequences.push_back(told(std::move(consequence)));
       for (const Replacement& dropped : replacements) {
         for (const Bench::Position& piece : dropped.consumed) piece->stale = true;
         for (const Made& other : dropped.made) bench_.add_phantom(other.name.name);

@@ -2,6 +2,7 @@
 // One run of one plan: the state between steps, and how each kind of step changes and checks it.
 #pragma once
 
+#include "solid/congruence.hpp"
 #include "verify/bench.hpp"
 #include "verify/check.hpp"
 #include "verify/dehn_ledger.hpp"
@@ -112,6 +113,13 @@ class Run {
   // the goal (goal.cpp)
   void compare_with_goal();
   void list_pieces();
+
+  bool is_flat() const { return plan_.dimension == 2; }
+  Ambient ambient() const { return is_flat() ? Ambient::plane : Ambient::space; }
+  /// Of a plan of dimension 2: throws ToolFault unless it stays in the plane.
+  void demand_flat(const Motion& motion) const;
+  /// As it is listed: in the words of the plan's dimension.
+  Finding told(Finding finding) const;
 
   /// A finding of the step being executed.
   Finding finding(const std::string& code, const TextPlace& place, std::vector<std::string> pieces = {}) const;

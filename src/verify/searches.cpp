@@ -103,7 +103,8 @@ std::optional<Motion> Run::found_motion(const MotionSearch& search, const Motion
   std::vector<SurfaceForm> told_apart_by;
   if (search.onto == nullptr || solids.size() > 1)
     for (const Solid& solid : solids) told_apart_by.emplace_back(engine_.boundary(solid));
-  const FoundMotions found = find_motions(from_form, onto_form, search.corners, plan_.allow_mirror, told_apart_by);
+  const FoundMotions found =
+      find_motions(from_form, onto_form, search.corners, plan_.allow_mirror, told_apart_by, ambient());
   const std::string kind = search.onto == nullptr ? "face" : "solid";
   if (found.ways.empty() && found.fits_without_corners) return no_fit(kind + " with corners", {});
   if (found.ways.empty() && found.mirror_only) return no_fit(kind + " mirrored", {});
@@ -123,17 +124,24 @@ std::optional<Motion> Run::found_motion(const MotionSearch& search, const Motion
   ambiguous.facts["count"] = fact(found.ways.size());
   if (search.onto == nullptr) ambiguous.facts["against"] = fact(std::vector<std::string>{search.against.text});
   const Vector3 middle = middle_of(onto);
-  const std::string middle_words = search.onto == nullptr ? "the face's middle" : "the solid's middle";
+  const std::string middle_words = search.onto == nullptr ? (is_flat() ? "the edge's middle" : "the face's middle")
+                                   : is_flat()            ? "the figure's middle"
+                                                          : "the solid's middle";
+  std::vector<Vector3> points = from.vertices;
+  if (is_flat())
+    points.erase(std::remove_if(points.begin(), points.end(), [](const Vector3& point) { return !point.z.is_zero(); }),
+                 points.end());
   for (std::size_t i = 0; i < found.ways.size() && i < most_candidates; ++i) {
     MotionCandidate candidate;
-    candidate.motion = motion_result(found.ways[i]);
+    candidate.motion = motion_result(found.ways[i], plan_.dimension);
     candidate.motion.pieces = names;
     candidate.motion.line = search.place.line;
     candidate.motion.column = search.place.column;
-    candidate.words = i == 0 ? first_way_words(found.ways[0])
-                             : other_way_words(found.ways[0], found.ways[i], middle_words, middle, search.onto == nullptr);
-    for (const auto& [point, image] : corners_that_choose(found, i, from.vertices))
-      candidate.corners.push_back({point_text(point), point_text(image)});
+    candidate.words = i == 0 ? first_way_words(found.ways[0], plan_.dimension)
+                             : other_way_words(found.ways[0], found.ways[i], middle_words, middle, search.onto == nullptr,
+                                               plan_.dimension);
+    for (const auto& [point, image] : corners_that_choose(found, i, points))
+      candidate.corners.push_back({point_text(point, plan_.dimension), point_text(image, plan_.dimension)});
     ambiguous.candidates.push_back(std::move(candidate));
   }
   left_out(std::move(ambiguous));

@@ -19,11 +19,11 @@ void ShapeKeeper::on_end(const Bench& bench) {
   for (const BenchPiece& piece : bench.pieces()) boundaries.push_back(engine_.boundary(piece.solid));
   if (shapes) find_shapes(bench, boundaries);
   if (!extents) return;
-  for (const Boundary& boundary : boundaries) extents_.push_back(extent_of(boundary));
+  for (const Boundary& boundary : boundaries) extents_.push_back(extent_of(boundary, dimension_));
 }
 
 void ShapeKeeper::find_shapes(const Bench& bench, const std::vector<Boundary>& boundaries) {
-  ShapeCatalogue catalogue;
+  ShapeCatalogue catalogue(dimension_ == 2 ? Ambient::plane : Ambient::space);
   std::vector<std::size_t> class_of;
   std::optional<Number> shortest, least;  // the shortest edge squared
   SmallestResult smallest;
@@ -32,6 +32,7 @@ void ShapeKeeper::find_shapes(const Bench& bench, const std::vector<Boundary>& b
     const Boundary& boundary = *of_piece++;
     for (const TrueEdge& edge : true_edges(boundary)) {
       const Vector3& along = edge.sectors.front().edge;
+      if (dimension_ == 2 && !along.z.is_zero()) continue;
       Number squared = dot(along, along);
       if (shortest && !(squared < *shortest)) continue;
       shortest = std::move(squared);

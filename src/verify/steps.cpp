@@ -126,8 +126,9 @@ void Run::apply(const CutStep& step) {
   }
   if (options_.details.motions)
     for (std::size_t i = 0; i < step.planes.size(); ++i)
-      result_.steps.back().planes.push_back({point_text(step.planes[i].normal), to_exact(step.planes[i].offset),
-                                             step.plane_places[i].line, step.plane_places[i].column});
+      result_.steps.back().planes.push_back({point_text(step.planes[i].normal, plan_.dimension),
+                                             to_exact(step.planes[i].offset), step.plane_places[i].line,
+                                             step.plane_places[i].column});
   if (step.has_names && selection.all().size() != 1)
     throw InvalidStep(
         {step.pieces.front().text, step.pieces.front().place},
@@ -235,6 +236,7 @@ void Run::apply(const MoveStep& step) {
     const MoveEntry& entry = *going.entry;
     const std::vector<Bench::Position>& pieces = going.pieces;
     const Motion& motion = going.motion();
+    demand_flat(motion);
     for (const Bench::Position& piece : pieces) note_motion(*piece, entry.motion_place);
     if (!pieces.empty() && !motion.is_proper() && !plan_.allow_mirror)
       add(finding("mirrored", entry.motion_place, names_of(pieces)));
@@ -257,7 +259,7 @@ void Run::apply(const MoveStep& step) {
       for (RunObserver* observer : observers_) observer->on_moved(*piece, motion);
     }
     if (options_.details.motions && !pieces.empty()) {
-      MotionResult told = motion_result(motion);
+      MotionResult told = motion_result(motion, plan_.dimension);
       told.pieces = names_of(pieces);
       told.line = entry.motion_place.line;
       told.column = entry.motion_place.column;

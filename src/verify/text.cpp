@@ -3,7 +3,10 @@
 #include "verify/text.hpp"
 
 #include "number/print.hpp"
+#include "plan/dimension_words.hpp"
 #include "plan/frame.hpp"
+
+#include <algorithm>
 
 namespace cutproof {
 
@@ -11,15 +14,44 @@ Value value_text(const Number& number) {
   return {to_exact(number), to_decimal(number)};
 }
 
-ExactPoint point_text(const Vector3& point) {
-  return {to_exact(point.x),
-          to_exact(point.y),
-          to_exact(point.z),
-          {to_decimal(point.x), to_decimal(point.y), to_decimal(point.z)}};
+namespace {
+
+void drop_height(ExactPoint* point) {
+  point->z.clear();
+  point->decimal[2].clear();
 }
 
-ExactBox box_text(const Box& box) {
-  return {point_text(box.minimum), point_text(box.maximum)};
+}  // namespace
+
+ExactPoint point_text(const Vector3& point, int dimension) {
+  ExactPoint text{to_exact(point.x),
+                  to_exact(point.y),
+                  to_exact(point.z),
+                  {to_decimal(point.x), to_decimal(point.y), to_decimal(point.z)}};
+  if (dimension == 2) drop_height(&text);
+  return text;
+}
+
+ExactBox box_text(const Box& box, int dimension) {
+  return {point_text(box.minimum, dimension), point_text(box.maximum, dimension)};
+}
+
+void flatten(Finding* finding) {
+  finding->dimension = 2;
+  finding->message = in_dimension(2, finding->message);
+  finding->hint = hint_in_dimension(2, finding->hint);
+  if (finding->box)
+    for (ExactPoint* corner : {&finding->box->minimum, &finding->box->maximum}) drop_height(corner);
+  std::vector<ExactPoint>& corners = finding->corners;
+  corners.erase(std::remove_if(corners.begin(), corners.end(),
+                               [](const ExactPoint& corner) { return !corner.z.empty() && corner.z != "0"; }),
+                corners.end());
+  for (ExactPoint& corner : corners) drop_height(&corner);
+  for (auto& [name, fact] : finding->facts)
+    if (fact.point) drop_height(&*fact.point);
+  if (!finding->audit) return;
+  for (AuditedEdge& edge : finding->audit->edges)
+    for (ExactPoint* point : {&edge.from, &edge.to}) drop_height(point);
 }
 
 Value length_text(const Number& squared_length) {
@@ -45,8 +77,9 @@ std::string short_text(const Number& number) {
   return "about " + to_decimal(number, 8);
 }
 
-std::string short_text(const Vector3& point) {
-  return "(" + short_text(point.x) + ", " + short_text(point.y) + ", " + short_text(point.z) + ")";
+std::string short_text(const Vector3& point, int dimension) {
+  const std::string flat = "(" + short_text(point.x) + ", " + short_text(point.y);
+  return flat + (dimension == 2 ? "" : ", " + short_text(point.z)) + ")";
 }
 
 std::string list_text(const std::vector<std::string>& names) {

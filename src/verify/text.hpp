@@ -14,13 +14,14 @@ namespace cutproof {
 Value value_text(const Number& number);
 /// The square root.
 Value length_text(const Number& squared_length);
-ExactPoint point_text(const Vector3& point);
-ExactBox box_text(const Box& box);
+/// In dimension 2 a point has no z: its text is empty.
+ExactPoint point_text(const Vector3& point, int dimension = 3);
+ExactBox box_text(const Box& box, int dimension = 3);
 FieldResult field_text(const Field& field);
 
 /// The exact text where it is short, else about eight digits of the decimal after `about`.
 std::string short_text(const Number& number);
-std::string short_text(const Vector3& point);
+std::string short_text(const Vector3& point, int dimension = 3);
 /// `A`, `A and B`, `A, B and C`, `A, B, C and 5 more`; each name in back quotes.
 std::string list_text(const std::vector<std::string>& names);
 
@@ -32,6 +33,10 @@ FindingFact fact(std::vector<std::string> names);
 
 /// Fills volume, box and corners of a finding from a region.
 void describe_region(const Region& region, Finding& finding);
+
+/// Makes a finding one about a plan of dimension 2: its words are those of the plane, and its points lose their z (of
+/// corners, which lie below and above each other there, the lower ones are kept).
+void flatten(Finding* finding);
 
 /// Line, column and pass of a finding; the pass is put in front of its message, where it has one already.
 void set_place(Finding& finding, const TextPlace& place);

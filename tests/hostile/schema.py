@@ -17,7 +17,9 @@ REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates
            "unknown-section", "into-one-name", "solid-of-two-kinds", "goal-named-box", "prism-without-height", "piece-named-all",
            "newer-word", "archimedean-unknown", "place-without-a-place", "place-misspelt",
            "place-empty", "lay-without-against", "lay-in-nothing", "lay-within-inverse", "lay-by-name", "lay-and-onto",
-           "onto-against", "corners-alone", "congruent-without-to", "shapes-without-count", "holds-of-nothing", "holds-of-a-mapping", "holds-empty", "loop-each-forgotten", "loop-outside-a-list", "loop-for-empty", "loop-range-is-a-mapping",
+           "onto-against", "corners-alone", "congruent-without-to", "shapes-without-count", "holds-of-nothing", "holds-of-a-mapping", "holds-empty", "flat-solids", "flat-planes", "flat-lines-in-space", "flat-figures-in-space",
+           "flat-in-version-1", "flat-dimension-of-four", "flat-dimension-misspelt", "flat-hole-without-outer",
+           "flat-point-of-three", "flat-polygon-of-two-corners", "loop-each-forgotten", "loop-outside-a-list", "loop-for-empty", "loop-range-is-a-mapping",
            "loop-rows-empty", "loop-group-of-nothing", "loop-group-with-a-kind", "loop-with-another-key",
            "loop-when-is-no-condition", "into-a-name", "into-only-a-star", "into-two-stars",
            "into-star-in-a-list"]

@@ -330,13 +330,14 @@ class OracleRun {
       for (const auto& piece : taken) moved.push_back(image(piece->shape, all));
       Ways ways;
       if (search.onto != nullptr) {
-        ways = ways_onto(moved, build(*search.onto), search.corners, plan_.allow_mirror);
+        ways = ways_onto(moved, build(*search.onto), search.corners, plan_.allow_mirror, is_flat());
       } else {
         const auto against = std::find_if(pieces_.begin(), pieces_.end(),
                                           [&](const OraclePiece& piece) { return piece.name == search.against.text; });
         if (against == pieces_.end() && !phantoms()) throw InvalidInput("no piece " + search.against.text);
         if (against != pieces_.end())
-          ways = ways_to_lay(moved, *search.face, against->shape, *search.against_face, search.corners, plan_.allow_mirror);
+          ways = ways_to_lay(moved, *search.face, against->shape, *search.against_face, search.corners, plan_.allow_mirror,
+                             is_flat());
       }
       if (ways.size() != 1) {
         left_out(ways.empty() ? "no-fit" : "ambiguous");
@@ -437,6 +438,8 @@ class OracleRun {
         if (connected_components(piece->shape).size() != 1) expectation_failed();
     if (step.congruent) expect_congruent(step);
     if (step.shape_count) expect_shapes(step);
+    for (const DecidedCondition& condition : step.conditions)  // numbers alone, decided where the plan is read
+      if (!condition.holds) expectation_failed();
     if (step.filled == nullptr) return;
     Shape together;
     const std::optional<Taken> filling = taken_by_step(step.filled_by.empty() ? Selector{{"all", {}, {}}} : step.filled_by);
@@ -447,7 +450,11 @@ class OracleRun {
     if (shared != volume(expected) || shared != volume(region(together))) expectation_failed();
   }
 
-  bool congruent(const Shape& a, const Shape& b) const { return !ways_onto({a}, b, {}, plan_.allow_mirror).empty(); }
+  bool is_flat() const { return plan_.dimension == 2; }
+
+  bool congruent(const Shape& a, const Shape& b) const {
+    return !ways_onto({a}, b, {}, plan_.allow_mirror, is_flat()).empty();
+  }
 
   void expect_congruent(const ExpectStep& step) {
     const Taken taken = taken_by_step(*step.congruent).value_or(Taken{});

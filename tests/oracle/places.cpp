@@ -61,12 +61,13 @@ Ways all_motions(const std::vector<Vector3>& from, const std::vector<Vector3>& t
   return found;
 }
 
-Ways told_apart(const std::vector<Shape>& moved, const Corners& corners, bool allow_mirror,
+Ways told_apart(const std::vector<Shape>& moved, const Corners& corners, bool allow_mirror, bool flat,
                 const std::function<Ways(bool)>& motions) {
   for (const bool mirrored : {false, true}) {
     if (mirrored && !allow_mirror) break;
     Ways ways;
     for (const Motion& motion : motions(mirrored)) {
+      if (flat && (motion.rows()[2] != Vector3{0, 0, 1} || !motion.shift().z.is_zero())) continue;
       const bool goes_there =
           std::all_of(corners.begin(), corners.end(), [&](const auto& pair) { return motion(pair.first) == pair.second; });
       const auto same_way = [&](const Motion& known) {
@@ -152,22 +153,22 @@ bool lies_inside(const Shape& shape, const Shape& around) {
   return common_volume(shape, around) == volume(region(shape));
 }
 
-Ways ways_onto(const std::vector<Shape>& moved, const Shape& onto, const Corners& corners, bool allow_mirror) {
+Ways ways_onto(const std::vector<Shape>& moved, const Shape& onto, const Corners& corners, bool allow_mirror, bool flat) {
   const Shape all = together(moved);
   if (volume(all) != volume(region(onto))) return {};
-  return told_apart(moved, corners, allow_mirror, [&](bool mirrored) {
+  return told_apart(moved, corners, allow_mirror, flat, [&](bool mirrored) {
     return all_motions(hull_corners(all), hull_corners(onto), mirrored,
                        [&](const Motion& motion) { return same_points(image(all, motion), onto); });
   });
 }
 
 Ways ways_to_lay(const std::vector<Shape>& moved, const Plane& plane, const Shape& against, const Plane& against_plane,
-                 const Corners& corners, bool allow_mirror) {
+                 const Corners& corners, bool allow_mirror, bool flat) {
   const Shape all = together(moved), other = region(against);
   const std::optional<Plane> own = face_in_plane(all, plane), there = face_in_plane(other, against_plane);
   if (!own || !there) return {};
   const Shape laid = swept_face(all, *own, own->normal);
-  return told_apart(moved, corners, allow_mirror, [&](bool mirrored) {
+  return told_apart(moved, corners, allow_mirror, flat, [&](bool mirrored) {
     return all_motions(corners_in(laid, *own), corners_in(swept_face(other, *there, there->normal), *there), mirrored,
                        [&](const Motion& motion) {
                          // Body against body: what sticks out of the one face goes into the other's body.

@@ -18,10 +18,10 @@ bool lies_inside(const Shape& shape, const Shape& around);
 
 using Corners = std::vector<std::pair<Vector3, Vector3>>;
 /// One motion for each way in which the moved shapes can come to lie; mirror images only where they are allowed and no
-/// proper motion fits.
+/// proper motion fits. `flat`: only motions that leave every z as it is, those of a plan of dimension 2.
 using Ways = std::vector<Motion>;
-Ways ways_onto(const std::vector<Shape>& moved, const Shape& onto, const Corners& corners, bool allow_mirror);
+Ways ways_onto(const std::vector<Shape>& moved, const Shape& onto, const Corners& corners, bool allow_mirror, bool flat);
 Ways ways_to_lay(const std::vector<Shape>& moved, const Plane& plane, const Shape& against, const Plane& against_plane,
-                 const Corners& corners, bool allow_mirror);
+                 const Corners& corners, bool allow_mirror, bool flat);
 
 }  // namespace cutproof::oracle

@@ -99,7 +99,7 @@ TEST_CASE("every malformed expression has its message and its place") {
       {"(1+2", "the `(` opened here is never closed", 0, 1},
       {"max(1", "the `(` opened here is never closed", 3, 1},
       {"[1, 2", "the `[` opened here is never closed", 0, 1},
-      {"[1, 2]", "a vector has three components, not 2", 0, 6},
+      {"[1]", "a vector has three components, not 1", 0, 3},
       {"2)", "this `)` closes nothing", 1, 1},
       {"(1]", "this `]` does not match the `(` that is open", 2, 1},
       {"1,5", "a comma cannot stand here", 1, 1},

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/dimension_words.hpp"
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
@@ -34,7 +35,7 @@ std::string excerpt(const Finding& finding) {
 
 std::string finding_facts(const Finding& finding) {
   std::string facts;
-  if (finding.volume) facts += fact("Volume", in_page(shown(*finding.volume)));
+  if (finding.volume) facts += fact(in_dimension(finding.dimension, "Volume").c_str(), in_page(shown(*finding.volume)));
   if (finding.missing) facts += fact("Missing", in_page(shown(*finding.missing)));
   if (finding.excess) facts += fact("Too much", in_page(shown(*finding.excess)));
   if (finding.box)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/dimension_words.hpp"
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/page_pictures.hpp"
@@ -30,12 +31,13 @@ std::string pieces_part(const Sheet& sheet) {
   const CheckResult& result = sheet.result;
   if (result.pieces.empty()) return "";
   const PieceFacts facts(result);
-  const bool with_edges = facts.knows_edges(), with_parts = facts.some_in_parts();
+  const bool with_edges = facts.knows_edges() && result.dimension == 3, with_parts = facts.some_in_parts();
   std::string text =
       part(sheet, "pieces", result.steps.size() == result.total_steps ? "Pieces at the end" : "Pieces where the run ended");
   const auto paints = paints_of(result);
   text += "<div class=\"scroll\"><table class=\"stack\">\n<thead><tr><th scope=\"col\">Piece</th>";
-  text += "<th scope=\"col\">Volume, exactly</th>";
+  const std::string volume = in_dimension(result.dimension, "Volume");
+  text += "<th scope=\"col\">" + volume + ", exactly</th>";
   if (with_parts) text += "<th scope=\"col\">Parts</th>";
   if (with_edges) text += "<th scope=\"col\">Edges by dihedral angle</th>";
   if (facts.knows_shapes()) text += "<th scope=\"col\">Shape</th>";
@@ -47,7 +49,7 @@ std::string pieces_part(const Sheet& sheet) {
     const auto paint = paints.find(piece.name);
     if (paint != paints.end())
       text += fmt::format("<span class=\"swatch c{} h{}\"></span>", paint->second.first, paint->second.second);
-    text += name_in_page(piece.name) + "</th>" + cell("Volume", in_page(exactly(piece.volume)));
+    text += name_in_page(piece.name) + "</th>" + cell(volume.c_str(), in_page(exactly(piece.volume)));
     if (with_parts) text += cell("Parts", std::to_string(piece.parts));
     if (with_edges) text += cell("Edges", in_page(facts.edges(piece.name)));
     if (facts.knows_shapes()) text += cell("Shape", in_page(facts.shape(piece)));

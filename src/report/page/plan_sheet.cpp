@@ -2,6 +2,7 @@
 #include "report/page/plan_sheet.hpp"
 
 #include "cutproof/version.hpp"
+#include "plan/dimension_words.hpp"
 #include "report/against_text.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
@@ -28,9 +29,10 @@ std::string pair_part(const Sheet& sheet, PagePictures& pictures) {
   between +=
       "by " + counted(times_done(result, "cut"), "cut") + " and " + counted(times_done(result, "move"), "move") + "<br>\n";
   if (result.smallest) between += "shortest edge " + in_page(result.smallest->edge.exact) + "<br>\n";
-  between += "volume " + in_page(shown(result.start->volume));
+  const std::string volume = in_dimension(result.dimension, "volume ");
+  between += volume + in_page(shown(result.start->volume));
   if (result.start->dehn) between += "<br>Dehn invariant " + in_page(result.start->dehn->text);
-  const std::string start = pictures.start("The start, volume " + in_page(result.start->volume.exact));
+  const std::string start = pictures.start("The start, " + volume + in_page(result.start->volume.exact));
   const std::string end = pictures.end(result.outcome == Outcome::verified ? "The end: the goal is filled" : "The end");
   std::string text = part(sheet, "pair", "Start and end");
   if (start.empty() || end.empty()) {
@@ -65,7 +67,7 @@ std::string rests_part(const Sheet& sheet) {
   }
   const auto side = [&](const char* name, const std::optional<VolumeAndDehn>& of) {
     if (!of) return;
-    facts += fact(name, "volume " + in_page(shown(of->volume)) +
+    facts += fact(name, in_dimension(result.dimension, "volume ") + in_page(shown(of->volume)) +
                             (of->dehn ? ", Dehn invariant " + in_page(of->dehn->text) : std::string()));
   };
   side("Start", result.start);

@@ -19,7 +19,7 @@ namespace cutproof {
 namespace {
 
 bool has_scene(const CheckResult& result) {
-  return result.scene && !result.scene->blocks.empty();
+  return result.scene && !result.scene->blocks.empty() && result.dimension == 3;  // pictures show all of the plane
 }
 
 using Json = nlohmann::ordered_json;
