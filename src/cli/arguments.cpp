@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <sstream>
@@ -40,21 +41,34 @@ std::string format_lines(const std::string& command) {
   return names;
 }
 
-void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
+void add_report_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
   app->add_option("--report", raw->reports,
                   "write a report; may be given again. FILE - is standard output; the text for people then goes to standard "
                   "error. Formats:" +
                       format_lines(app->get_name()))
       ->type_name("FORMAT=FILE")
       ->allow_extra_args(false);
+  app->add_flag("!--no-certificates", arguments->certificates,
+                "leave certificates out of reports: they are most of their length");
+  app->add_flag("--quiet,-q", arguments->quiet, "a line for each result, or finding, instead of the whole text");
+  app->add_option("--jobs,-j", arguments->limits.jobs, "plans or files at once, each in a process of its own")
+      ->type_name("N")
+      ->check(CLI::Range(1, 1024))
+      ->capture_default_str();
+}
+
+void add_size_option(CLI::App* app, Arguments* arguments) {
+  app->add_option("--max-plan-size", arguments->settings.max_plan_size, "largest file that is read (16MB when absent)")
+      ->type_name("SIZE")
+      ->transform(CLI::AsSizeValue(false));
+}
+
+void add_run_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
   app->add_option("--engine", raw->engine,
                   "what cuts and compares: parts, nef, or both, which compares every piece after every step")
       ->type_name("ENGINE")
       ->check(CLI::IsMember(engine_words()))
       ->capture_default_str();
-  app->add_flag("!--no-certificates", arguments->certificates,
-                "leave certificates out of reports: they are most of their length");
-  app->add_flag("--quiet,-q", arguments->quiet, "a line for each result, or finding, instead of the whole text");
   app->add_flag("--verbose,-v", arguments->verbose, "tell on standard error what happens");
   app->add_option("--time-limit", raw->seconds, "for each plan, file or comparison: 90, 90s, 10min, 2h (none when absent)")
       ->type_name("SECONDS")
@@ -80,13 +94,7 @@ void add_shared_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
                   "a parameter of the plans and an expression for its value; may be given again. Their `cases` are left out")
       ->type_name("NAME=EXPRESSION")
       ->allow_extra_args(false);
-  app->add_option("--max-plan-size", arguments->settings.max_plan_size, "largest file that is read (16MB when absent)")
-      ->type_name("SIZE")
-      ->transform(CLI::AsSizeValue(false));
-  app->add_option("--jobs,-j", arguments->limits.jobs, "plans or files at once, each in a process of its own")
-      ->type_name("N")
-      ->check(CLI::Range(1, 1024))
-      ->capture_default_str();
+  add_size_option(app, arguments);
 }
 
 Shard parse_shard(const std::string& text) {
@@ -147,11 +155,14 @@ void interpret(const CLI::App& chosen, const RawOptions& raw, Arguments* argumen
   }
   for (const EngineChoice choice : engine_choices)
     if (raw.engine == engine_word(choice)) arguments->settings.engine = choice;
-  if (chosen.count("--time-limit") > 0) {
+  const auto has = [&](const std::string& option) {
+    return chosen.get_option_no_throw(option) != nullptr && chosen.count(option) > 0;
+  };
+  if (has("--time-limit")) {
     if (!(raw.seconds > 0 && raw.seconds < 1e9)) throw WrongUsage("--time-limit takes a positive number of seconds");
     arguments->limits.time = std::chrono::milliseconds(static_cast<long long>(std::ceil(raw.seconds * 1000)));
   }
-  if (chosen.count("--memory-limit") > 0) {
+  if (has("--memory-limit")) {
     hold_size("--memory-limit", raw.memory);
     constexpr std::size_t least = 64u << 20;
     if (raw.memory < least)
@@ -172,9 +183,9 @@ std::string in_our_words(const CLI::ParseError& error, const CLI::App& app) {
   if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr && !app.get_subcommands().empty()) {
     const std::string command = app.get_subcommands().front()->get_name();
     return command + " needs " +
-           (command == "check"     ? "a plan: `cutproof check plan.yaml`"
-            : command == "measure" ? "a solid: `cutproof measure plan.yaml#block`"
-                                   : "solids: `cutproof compare a.yaml#cube --with b.yaml#box`");
+           (command == "measure"   ? "a solid: `cutproof measure plan.yaml#block`"
+            : command == "compare" ? "solids: `cutproof compare a.yaml#cube --with b.yaml#box`"
+                                   : "a plan: `cutproof " + command + " plan.yaml`");
   }
   const std::vector<std::string> unknown = app.remaining(true);
   if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr && !unknown.empty())
@@ -241,15 +252,31 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
                    "what the two sides, each one set of points, are to be: the exit code is 0 or 1 accordingly")
       ->type_name("same|congruent");
 
-  for (CLI::App* each : {check, measure, compare}) add_shared_options(each, &arguments, &raw);
+  CLI::App* expand = app.add_subcommand("expand", "Write a plan out in version 1 of the language");
+  expand->add_option("PLAN", arguments.inputs, "a plan's file; - for standard input")->required()->expected(1);
+
+  CLI::App* format = app.add_subcommand("format", "Put plans into the canonical layout");
+  format->add_option("PLAN", arguments.inputs, "plans' files; folders; - for standard input")->required();
+  format->add_flag("--check", arguments.only_check, "change nothing; name the files whose layout would change");
+  add_size_option(format, &arguments);
+  CLI::App* start_new = app.add_subcommand("new", "Write a plan to begin with");
+  start_new->add_option("FILE", arguments.inputs, "a file that is not there yet")->expected(0, 1);
+  CLI::App* explain = app.add_subcommand("explain", "Tell what a finding means");
+  explain->add_option("CODE", arguments.inputs, "the code of a finding")->expected(0, 1);
+
+  for (CLI::App* each : {check, measure, compare}) add_report_options(each, &arguments, &raw);
+  for (CLI::App* each : {check, measure, compare, expand}) add_run_options(each, &arguments, &raw);
 
   write_help(&app);
 
   const std::string first = count > 1 ? words[1] : "";
-  const bool known = first == check->get_name() || first == measure->get_name() || first == compare->get_name();
+  const std::vector<CLI::App*> all = app.get_subcommands({});
+  const bool known = std::any_of(all.begin(), all.end(), [&](const CLI::App* each) { return each->get_name() == first; });
   if (!known && first.substr(0, 1) != "-") {
+    std::string names;
+    for (const CLI::App* each : all) names += (names.empty() ? "" : each == all.back() ? " and " : ", ") + each->get_name();
     throw WrongUsage((first.empty() ? "a command is missing" : "there is no command `" + first + "`") +
-                     "; the commands are check, measure and compare");
+                     "; the commands are " + names);
   }
   try {
     app.parse(count, words);
@@ -259,8 +286,13 @@ ParsedCommandLine parse_command_line(int count, const char* const* words) {
     throw WrongUsage(in_our_words(error, app));
   }
   const CLI::App* chosen = app.get_subcommands().front();
-  arguments.command = chosen == check ? Command::check : chosen == measure ? Command::measure : Command::compare;
+  const std::pair<const CLI::App*, Command> commands[] = {
+      {check, Command::check},   {measure, Command::measure},     {compare, Command::compare}, {expand, Command::expand},
+      {format, Command::format}, {start_new, Command::start_new}, {explain, Command::explain}};
+  for (const auto& [command, kind] : commands)
+    if (command == chosen) arguments.command = kind;
   interpret(*chosen, raw, &arguments);
+  if (is_for_writers(arguments.command)) return {std::move(arguments), ""};
   std::size_t from_standard_input = 0;
   for (const auto* side : {&arguments.inputs, &arguments.with})
     for (const std::string& each : *side) from_standard_input += solid_reference(each).file == "-" ? 1 : 0;

@@ -20,7 +20,12 @@ class WrongUsage : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-enum class Command { check, measure, compare };
+enum class Command { check, measure, compare, expand, format, start_new, explain };
+
+/// Those that make texts for people who write plans, and no results.
+inline bool is_for_writers(Command command) {
+  return command != Command::check && command != Command::measure && command != Command::compare;
+}
 
 struct RequestedReport {
   const ReportFormat* format = nullptr;
@@ -34,7 +39,7 @@ struct Shard {
 
 struct Arguments {
   Command command = Command::check;
-  std::vector<std::string> inputs;  ///< plans; solids of measure; the left side of compare
+  std::vector<std::string> inputs;  ///< plans; solids of measure; the left side of compare; what the other commands take
   std::vector<std::string> with;    ///< the right side of compare
   std::optional<std::string> angles, except;
   std::optional<Congruence> demand;  ///< of compare
@@ -47,6 +52,7 @@ struct Arguments {
   std::optional<std::string> against;  ///< of check: an older report
   bool full = false;                   ///< of check
   bool certificates = true;
+  bool only_check = false;  ///< of format
 };
 
 /// What `main` has to do: run, or print a text that was asked for (`--help`, `--version`).

@@ -59,7 +59,7 @@ Results run_command(const Arguments& arguments) {
       return run_measure(arguments);
     case Command::compare:
       return run_compare(arguments);
-    case Command::check:
+    default:
       break;
   }
   return run_check(arguments);

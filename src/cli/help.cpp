@@ -23,6 +23,13 @@ arithmetic, and proves that it works, or shows which piece is wrong, where, and 
   cutproof measure FILE[#SOLID]...             what is this solid, or this piece of a plan, like?
   cutproof compare LEFT... --with RIGHT...     could the one be dissected into the other?
 
+For people who write plans:
+
+  cutproof expand PLAN                         what does this plan say, written out step by step?
+  cutproof format PLAN...                      the canonical layout
+  cutproof new [FILE]                          a plan to begin with
+  cutproof explain [CODE]                      what does this finding mean?
+
 Examples
   cutproof check plan.yaml
   cutproof measure plan.yaml@end#wedge
@@ -30,7 +37,8 @@ Examples
 
 Exit codes
   0  verified; measured; a dissection exists
-  1  refuted; an audit of angles failed; no dissection exists
+  1  refuted; an audit of angles failed; no dissection exists; not expanded;
+     the layout would change
   2  invalid input, or wrong usage
   3  stopped at a limit, or interrupted
   4  failed: a fault of the program, or a report could not be written
@@ -85,6 +93,57 @@ and how the two sides are related as sets of points. Of a plan alone start and g
   cutproof compare plan.yaml
   cutproof compare a.yaml#cube --with b.yaml#box
   cutproof compare plan.yaml@goal --with reference.yaml@goal --demand congruent
+)"},
+                                    {"expand", R"(cutproof expand PLAN
+
+Prints the plan in version 1 of the language: loops pass by pass, definitions and parameters as
+the numbers that they are, selections by place as names, and motions that were found as maps.
+What is printed has the outcome, the start, the goal and the final pieces of the plan. What only
+version 2 can expect becomes a comment; a plan that fails by it is not expanded.
+
+  PLAN  a plan's file; - for standard input
+)",
+                                     R"(Examples
+  cutproof expand plan.yaml
+  cutproof expand plan.yaml --time-limit 10min
+  cutproof expand plan.yaml --set n=3
+)"},
+                                    {"format", R"(cutproof format PLAN...
+
+Puts plans into the canonical layout: the same plan, with the same comments. A file is replaced
+as a whole, or left alone when it is not the YAML of a plan. Formatting it again changes nothing.
+
+  PLAN  a plan's file; a folder, for all files *.yaml below it; - from standard input to
+        standard output
+)",
+                                     R"(Examples
+  cutproof format plan.yaml
+  cutproof format plans/ --check
+  cutproof format -
+)"},
+                                    {"new", R"(cutproof new [FILE]
+
+Writes a plan to begin with, which is verified, with comments that say what is what. Nothing is
+ever written over a file that is there.
+
+  FILE  where it is written, plan.yaml when absent; - for standard output
+)",
+                                     R"(Examples
+  cutproof new
+  cutproof new my-plan.yaml
+  cutproof new -
+)"},
+                                    {"explain", R"(cutproof explain [CODE]
+
+Tells what a finding means, with a small plan that has it and its mend. Without a code all are
+listed.
+
+  CODE  as it stands in reports: overlap, plane-misses, ...
+)",
+                                     R"(Examples
+  cutproof explain
+  cutproof explain overlap
+  cutproof explain no-fit
 )"}};
 
 /// `-j, --jobs N`.

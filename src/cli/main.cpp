@@ -7,12 +7,12 @@
 #include "cli/older_report.hpp"
 #include "cli/progress.hpp"
 #include "cli/report_files.hpp"
+#include "cli/writing_commands.hpp"
 #include "report/escape.hpp"
 
 #include <fcntl.h>
 #include <unistd.h>
 
-#include <cstring>
 #include <exception>
 
 namespace {
@@ -28,14 +28,8 @@ void occupy_standard_descriptors() {
   }
 }
 
-int print(const std::string& text) {
-  const int error = write_fully(STDOUT_FILENO, text);
-  if (error == 0) return 0;
-  write_fully(STDERR_FILENO, std::string("cutproof: standard output could not be written: ") + std::strerror(error) + "\n");
-  return exit_code(Outcome::failed);
-}
-
 int run(Arguments arguments) {
+  if (is_for_writers(arguments.command)) return run_for_writers(arguments);
   ReportStyle report_style;
   if (arguments.command == Command::check) report_style.always_list = expand_folders(&arguments);
   std::vector<std::string> files;
@@ -77,7 +71,7 @@ int main(int count, char** words) {
     occupy_standard_descriptors();
     note_interrupts();
     const ParsedCommandLine command_line = parse_command_line(count, words);
-    return command_line.arguments ? run(*command_line.arguments) : print(command_line.text);
+    return command_line.arguments ? run(*command_line.arguments) : print_text(command_line.text);
   } catch (const WrongUsage& error) {
     write_fully(STDERR_FILENO, "cutproof: wrong usage: " + escaped(error.what()) + "\nTry cutproof --help.\n");
     return exit_code(Outcome::invalid);

@@ -74,7 +74,8 @@ void tell_next(const ProgressReceiver& progress, const ExactPlan& plan, const Ch
 }  // namespace
 
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
-                            const ProgressReceiver& progress, const HistoryReceiver& history) {
+                            const ProgressReceiver& progress, const HistoryReceiver& history,
+                            const ObserverMaker& make_observer) {
   CheckResult known;  // what every report of this run says, whatever becomes of it
   known.plan = path;
   known.plan_sha256 = sha256(text);
@@ -130,6 +131,8 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         options.geometry = settings.geometry;
         options.details = settings.details;
         options.history = history;
+        const std::unique_ptr<RunObserver> observer = make_observer ? make_observer(plan) : nullptr;
+        options.observer = observer.get();
         if (progress) {
           options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };
         }
@@ -148,14 +151,14 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
 }
 
 CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress,
-                            const HistoryReceiver& history, std::string* text_of_plan) {
+                            const HistoryReceiver& history, std::string* text_of_plan, const ObserverMaker& make_observer) {
   CheckResult result;
   result.plan = path;
   result.engine = settings.engine;
   std::string own_text;
   std::string& text = text_of_plan == nullptr ? own_text : *text_of_plan;
   if (completes([&] { text = read_file(path, settings.max_plan_size); }, adding_to(&result))) {
-    return check_plan_text(text, path, settings, progress, history);
+    return check_plan_text(text, path, settings, progress, history, make_observer);
   }
   result.outcome = judge(result, /*complete=*/false);
   return result;

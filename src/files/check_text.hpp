@@ -5,13 +5,21 @@
 #include "cutproof/check.hpp"
 #include "verify/check.hpp"
 
+#include <functional>
+#include <memory>
+
 namespace cutproof {
+
+/// Makes somebody who looks on while this plan is run.
+using ObserverMaker = std::function<std::unique_ptr<RunObserver>(const ExactPlan&)>;
 
 /// `check_plan_text` and `check_plan_file` of cutproof/check.hpp, with somebody who is given the history of the run.
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,
-                            const ProgressReceiver& progress, const HistoryReceiver& history);
+                            const ProgressReceiver& progress, const HistoryReceiver& history,
+                            const ObserverMaker& make_observer = {});
 /// `text`, where given, gets the plan's text.
 CheckResult check_plan_file(const std::string& path, const CheckSettings& settings, const ProgressReceiver& progress,
-                            const HistoryReceiver& history, std::string* text = nullptr);
+                            const HistoryReceiver& history, std::string* text = nullptr,
+                            const ObserverMaker& make_observer = {});
 
 }  // namespace cutproof

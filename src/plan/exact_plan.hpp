@@ -141,7 +141,8 @@ struct ExpectStep {
 struct Step {
   std::variant<CutStep, MoveStep, JoinStep, SplitStep, ExpectStep> action;
   std::string title, note;
-  TextPlace place;  ///< of the step's kind: the key `cut`, `move`, ...
+  std::vector<std::string> groups;  ///< titles of the groups of steps that begin with this one, outermost first
+  TextPlace place;                  ///< of the step's kind: the key `cut`, `move`, ...
   const char* kind() const;
 };
 

@@ -71,8 +71,8 @@ void StepReader::read_step(const Node& node, const FramePointer& frame, ExactPla
     for (const char* key : {"title", "note"})
       if (const Node* text = node.find(key)) free_text(*text, "the " + std::string(key) + " of a group of steps");
     index_.sequence(*group, "a group of steps", "begin each step with `- `");
-    if (!repeats) return read_steps(*group, frame, plan);
-    resolver_.for_each_pass(node, frame, [&](const FramePointer& pass) { read_steps(*group, pass, plan); });
+    if (!repeats) return read_group(node, frame, plan);
+    resolver_.for_each_pass(node, frame, [&](const FramePointer& pass) { read_group(node, pass, plan); });
     return;
   }
   if (!repeats) {
@@ -86,6 +86,15 @@ void StepReader::read_step(const Node& node, const FramePointer& frame, ExactPla
   resolver_.for_each_pass(node, frame, [&](const FramePointer& pass) {
     attempt([&] { plan.steps.push_back(step(resolver_.written_out(once, pass))); });
   });
+}
+
+void StepReader::read_group(const Node& node, const FramePointer& frame, ExactPlan& plan) {
+  const std::size_t first = plan.steps.size();
+  read_steps(*node.find("steps"), frame, plan);
+  const Node* title = node.find("title");
+  if (title == nullptr || first >= plan.steps.size()) return;
+  std::vector<std::string>& groups = plan.steps[first].groups;  // those inside were read first
+  groups.insert(groups.begin(), title->text);
 }
 
 std::string StepReader::free_text(const Node& node, const std::string& what) {

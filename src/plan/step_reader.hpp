@@ -28,6 +28,7 @@ class StepReader {
   void read_steps(const Node& steps, const FramePointer& frame, ExactPlan& plan);
   /// One step, or one for each pass of its loop; or a group of steps.
   void read_step(const Node& node, const FramePointer& frame, ExactPlan& plan);
+  void read_group(const Node& node, const FramePointer& frame, ExactPlan& plan);
   Step step(const Node& node);
   CutStep cut(const Node& node);
   /// The names of the halves, the one on the side that the plane's normal points to first.

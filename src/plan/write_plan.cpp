@@ -1,18 +1,25 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Plans as YAML that is good to read: short values in brackets, longer ones as blocks, quotes only where they are needed.
-#include "cutproof/plan.hpp"
+#include "plan/write_plan.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cctype>
 #include <cstdio>
+#include <set>
 #include <string_view>
+#include <utility>
 
 namespace cutproof {
 
 namespace {
 
 constexpr std::size_t widest = 100;  // columns
+
+std::size_t width(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
 
 bool is_word(char c) {
   return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_';
@@ -83,72 +90,218 @@ std::string in_brackets(const PlanValue& value) {
   return is_mapping ? "{ " + result + " }" : "[" + result + "]";
 }
 
-std::size_t width(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+/// True where a text means itself without quotes behind a key or a dash. Errs on the side of quotes.
+bool is_plain_in_block(std::string_view text) {
+  if (is_plain(text)) return true;
+  if (text.empty() || text.back() == ' ' || text.back() == ':') return false;
+  if (!is_word(text.front()) && text.front() != '(') return false;
+  if (text.find(": ") != std::string_view::npos || text.find(" #") != std::string_view::npos) return false;
+  for (; !text.empty(); text.remove_prefix(1))
+    if (must_escape(text) > 0) return false;
+  return true;
+}
+
+/// Whether a text of several lines can stand below a bar.
+bool is_literal(std::string_view text) {
+  const std::size_t lines_end = text.back() == '\n' ? text.size() - 1 : text.size();
+  if (lines_end == 0 || text[lines_end - 1] == '\n') return false;
+  bool begins_line = true;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (begins_line && text[i] == ' ') return false;
+    begins_line = text[i] == '\n';
+    if (i == 0 && begins_line) return false;
+    if (!begins_line && must_escape(text.substr(i)) > 0) return false;
+  }
+  return true;
 }
 
 class Writer {
  public:
+  explicit Writer(const PlanComments& comments) : comments_(comments) {}
+
   std::string write(const PlanValue& root) {
-    if (root.kind() != PlanValue::Kind::mapping || root.entries().empty()) return in_brackets(root) + "\n";
-    for (const PlanValue::Entry& section : root.entries()) {
-      if (is_long(section.value) && !text_.empty()) text_ += '\n';
-      text_ += scalar(section.key) + ":";
-      behind_key(section.value, 0, is_long(section.value));
+    for (const std::string& line : comments_.head) text_ += line + '\n';
+    if (root.kind() != PlanValue::Kind::mapping || root.entries().empty()) {
+      text_ += in_brackets(root) + '\n';
+    } else {
+      for (const PlanValue::Entry& section : root.entries()) note_inner_comments(section);
+      for (const PlanValue::Entry& section : root.entries())
+        write_key(section, 0, is_long(section), /*is_first=*/text_.empty());
     }
+    for (const std::string& line : comments_.tail) text_ += line + '\n';
     return std::move(text_);
   }
 
  private:
   /// A section that has its entries line by line.
-  static bool is_long(const PlanValue& section) {
-    const auto& entries = section.entries();
-    if (section.kind() == PlanValue::Kind::list)
-      return std::any_of(entries.begin(), entries.end(),
+  bool is_long(const PlanValue::Entry& section) const {
+    const auto& entries = section.value.entries();
+    if (section.value.kind() == PlanValue::Kind::list)
+      return (!comments_.keeps_lines || section.key == "steps") &&
+             std::any_of(entries.begin(), entries.end(),
                          [](const PlanValue::Entry& entry) { return entry.value.kind() == PlanValue::Kind::mapping; });
     return entries.size() > 1;
   }
 
-  /// What stands behind `key:` or `-`, which begin at a column.
-  void behind_key(const PlanValue& value, std::size_t indent, bool by_lines) {
-    const std::string short_form = in_brackets(value);
-    const std::size_t column = text_.size() - (text_.rfind('\n') + 1);
-    if (value.entries().empty() || (!by_lines && column + 1 + width(short_form) <= widest)) {
-      text_ += ' ' + short_form + '\n';
-      return;
+  const PlanComments::AtEntry* comments_at(const PlanValue::Entry& entry) const {
+    const auto found = comments_.at.find(&entry);
+    return found == comments_.at.end() ? nullptr : &found->second;
+  }
+
+  /// Notes the values that cannot stand on one line because of what stands in them; true when the entry makes that so.
+  bool note_inner_comments(const PlanValue::Entry& entry) {
+    const std::string& text = entry.value.text();
+    bool inside = comments_.keeps_lines && text.find('\n') != std::string::npos && is_literal(text);
+    for (const PlanValue::Entry& each : entry.value.entries()) inside = note_inner_comments(each) || inside;
+    if (inside) by_lines_.insert(&entry.value);
+    const PlanComments::AtEntry* own = comments_at(entry);
+    if (own == nullptr) return inside;
+    const bool has_line =
+        std::any_of(own->before.begin(), own->before.end(), [](const std::string& line) { return !line.empty(); });
+    return inside || has_line || !own->behind.empty();
+  }
+
+  /// Adds a value's form on one line, unless the line would be too long.
+  bool add_short(const PlanValue& value, std::string* line) const {
+    if (by_lines_.count(&value) != 0 || shortest(value) > widest) return false;
+    const std::string form = value.kind() == PlanValue::Kind::text ? text_form(value.text()) : in_brackets(value);
+    if (width(*line) + width(form) > widest && !value.entries().empty()) return false;
+    *line += form;
+    return true;
+  }
+  std::string text_form(const std::string& text) const {
+    return comments_.keeps_lines && is_plain_in_block(text) ? text : scalar(text);
+  }
+  /// A lower bound of the width on one line, found without looking at more than is needed.
+  static std::size_t shortest(const PlanValue& value) {
+    if (value.entries().empty()) return 0;
+    std::size_t sum = 2 * value.entries().size();
+    for (const PlanValue::Entry& entry : value.entries()) {
+      if (sum > widest) break;
+      sum += entry.key.size() / 4 + entry.value.text().size() / 4 + shortest(entry.value);
     }
-    text_ += '\n';
-    write_entries(value, indent + 2);
+    return sum;
+  }
+
+  void write_before(const PlanValue::Entry& entry, std::size_t indent, bool apart, bool is_first) {
+    const PlanComments::AtEntry* own = comments_at(entry);
+    if (!is_first && (apart || (own != nullptr && own->apart))) text_ += '\n';
+    if (own == nullptr) return;
+    for (const std::string& line : own->before) text_ += line.empty() ? "\n" : std::string(indent, ' ') + line + '\n';
+  }
+  /// What stands behind an entry; one that takes several lines has it before them.
+  std::string behind(const PlanValue::Entry& entry) const {
+    const PlanComments::AtEntry* own = comments_at(entry);
+    return own == nullptr || own->behind.empty() ? "" : "  " + own->behind;
+  }
+  void write_behind_before(const PlanValue::Entry& entry, std::size_t indent) {
+    const PlanComments::AtEntry* own = comments_at(entry);
+    if (own != nullptr && !own->behind.empty()) text_ += std::string(indent, ' ') + own->behind + '\n';
+  }
+
+  void write_key(const PlanValue::Entry& entry, std::size_t indent, bool by_lines, bool is_first) {
+    const bool is_section = indent == 0;
+    write_before(entry, indent, is_section && by_lines, is_first);
+    const std::string key = std::string(indent, ' ') + scalar(entry.key) + ":";
+    std::string line = key + ' ';
+    const PlanValue& value = entry.value;
+    const bool fits = (value.entries().empty() || !by_lines) && add_short(value, &line);
+    if (fits) {
+      text_ += line + behind(entry) + '\n';
+    } else if (value.entries().empty()) {
+      write_literal(key, value.text(), indent, entry);
+    } else {
+      write_behind_before(entry, indent);
+      text_ += key + '\n';
+      write_entries(value, indent + 2);
+    }
+  }
+
+  void write_literal(const std::string& opening, const std::string& text, std::size_t indent,
+                     const PlanValue::Entry& entry) {
+    write_behind_before(entry, indent);
+    text_ += opening + (text.back() == '\n' ? " |\n" : " |-\n");
+    for (std::size_t begin = 0; begin < text.size();) {
+      const std::size_t end = std::min(text.find('\n', begin), text.size());
+      if (end > begin) text_ += std::string(indent + 2, ' ') + text.substr(begin, end - begin);
+      text_ += '\n';
+      begin = end + 1;
+    }
   }
 
   void write_entries(const PlanValue& value, std::size_t indent) {
+    bool is_first = true;
     for (const PlanValue::Entry& entry : value.entries()) {
-      const std::size_t begin = text_.size();
       if (value.kind() == PlanValue::Kind::mapping) {
-        text_ += std::string(indent, ' ') + scalar(entry.key) + ":";
-        behind_key(entry.value, indent, false);
-        continue;
-      }
-      const std::string short_form = in_brackets(entry.value);
-      const bool is_block = entry.value.kind() == PlanValue::Kind::mapping && !entry.value.entries().empty() &&
-                            indent + 2 + width(short_form) > widest;
-      if (is_block) {
-        write_entries(entry.value, indent + 2);
-        text_[begin + indent] = '-';
+        write_key(entry, indent, false, is_first);
       } else {
-        text_ += std::string(indent, ' ') + "- " + short_form + '\n';
+        write_item(entry, indent, is_first);
       }
+      is_first = false;
     }
   }
 
+  void write_item(const PlanValue::Entry& entry, std::size_t indent, bool is_first) {
+    write_before(entry, indent, false, is_first);
+    const std::string dash = std::string(indent, ' ') + "-";
+    std::string line = dash + ' ';
+    const PlanValue& value = entry.value;
+    if (add_short(value, &line)) {
+      text_ += line + behind(entry) + '\n';
+    } else if (value.entries().empty()) {
+      write_literal(dash, value.text(), indent, entry);
+    } else if (value.kind() == PlanValue::Kind::list && !comments_.keeps_lines) {
+      text_ += dash + ' ' + in_brackets(value) + '\n';
+    } else {
+      write_behind_before(entry, indent);
+      const std::size_t begin = text_.size();
+      write_entries(value, indent + 2);
+      text_[begin + indent] = '-';
+    }
+  }
+
+  const PlanComments& comments_;
+  std::set<const PlanValue*> by_lines_;
   std::string text_;
 };
 
 }  // namespace
 
+std::vector<std::string> comment_lines(std::string_view text) {
+  const std::string begin = "#";
+  std::vector<std::string> result;
+  std::string line = begin;
+  const auto end_line = [&] { result.push_back(std::exchange(line, begin)); };
+  std::string word;
+  const auto end_word = [&] {
+    if (word.empty()) return;
+    if (line != begin && width(line) + 1 + width(word) > widest) end_line();
+    line += ' ' + std::exchange(word, "");
+  };
+  while (!text.empty()) {
+    const std::size_t length = must_escape(text);  // nothing that could end a line stays
+    if (length > 0 || text[0] == ' ') {
+      end_word();
+    } else {
+      word += text[0];
+    }
+    text.remove_prefix(std::max<std::size_t>(length, 1));
+  }
+  end_word();
+  end_line();
+  return result;
+}
+
+std::string on_one_line(const PlanValue& value) {
+  return in_brackets(value);
+}
+
+std::string write_plan(const PlanValue& root, const PlanComments& comments) {
+  return Writer(comments).write(root);
+}
+
 std::string write_plan(const Plan& plan) {
-  return Writer().write(plan.value());
+  return write_plan(plan.value(), {});
 }
 
 }  // namespace cutproof

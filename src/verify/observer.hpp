@@ -23,6 +23,10 @@ class RunObserver {
   /// name changes on the bench.
   virtual void on_replaced(const std::vector<const BenchPiece*>& /*consumed*/,
                            const std::vector<const BenchPiece*>& /*made*/) {}
+  /// What a selection by place takes.
+  virtual void on_selected(const PlaceSelection&, const std::vector<Bench::Position>&) {}
+  /// The motion that was found for an entry of the step's `move`: what is in its list, one after the other.
+  virtual void on_found(const MoveEntry&, const Motion&) {}
   /// A piece has been moved.
   virtual void on_moved(const BenchPiece&, const Motion&) {}
   /// The bench after a step (0: before the first) whose checks are done.

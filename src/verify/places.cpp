@@ -78,7 +78,11 @@ std::vector<Bench::Position> Run::pieces_at(const PlaceSelection& place) {
 }
 
 Selection Run::select(const Selector& selector) {
-  return bench_.select(selector, [this](const SelectorEntry& entry) { return pieces_at(*entry.by_place); });
+  return bench_.select(selector, [this](const SelectorEntry& entry) {
+    std::vector<Bench::Position> pieces = pieces_at(*entry.by_place);
+    for (RunObserver* observer : observers_) observer->on_selected(*entry.by_place, pieces);
+    return pieces;
+  });
 }
 
 std::optional<Selection> Run::take(const Selector& selector) {

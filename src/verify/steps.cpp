@@ -228,7 +228,10 @@ void Run::apply(const MoveStep& step) {
   for (Going& going : all_going) {
     if (going.entry->parts.empty() || going.pieces.empty()) continue;
     going.found = found_motion(*going.entry, going.pieces);
-    if (going.found) continue;
+    if (going.found) {
+      for (RunObserver* observer : observers_) observer->on_found(*going.entry, *going.found);
+      continue;
+    }
     for (const Bench::Position& piece : going.pieces) moved.erase(piece->identity);
     going.pieces.clear();
   }
