@@ -10,6 +10,7 @@
 #include "number/flint.hpp"
 #include "number/print.hpp"
 #include "plan/evaluate.hpp"
+#include "plan/no_names.hpp"
 #include "plan/read_plan.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/text.hpp"
@@ -19,13 +20,6 @@
 namespace cutproof {
 
 namespace {
-
-class NoNames final : public Scope {
- public:
-  std::optional<ExactValue> value_of(const std::string&) override { return std::nullopt; }
-  std::optional<Plane> plane_of(const std::string&) override { return std::nullopt; }
-  std::string nearest_name(const std::string&) const override { return ""; }
-};
 
 /// Parts of a text between commas that stand in no bracket.
 std::vector<std::string> split_at_commas(const std::string& text) {

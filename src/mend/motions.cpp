@@ -4,6 +4,7 @@
 #include "dehn/torsion.hpp"
 #include "mend/search.hpp"
 #include "number/print.hpp"
+#include "plan/no_names.hpp"
 #include "solid/congruence.hpp"
 #include "solid/edges.hpp"
 #include "solid/screw.hpp"
@@ -83,6 +84,43 @@ std::vector<TextEdit> numbers_instead(const PlanText& text, const Node& node, co
   return {};
 }
 
+// What a text of numbers and functions alone stands for, where that is rational.
+std::optional<Number> rational_constant(const Node& node) {
+  if (!node.is_scalar()) return std::nullopt;
+  try {
+    FieldTower tower;
+    NoNames scope;
+    const Number value = evaluate_number(*parse_expression(node.text), scope, tower);
+    if (!value.is_rational()) return std::nullopt;
+    Rational rational;
+    value.get_rational(rational);
+    return Number(rational, Field::rational());
+  } catch (const InvalidInput&) {
+  } catch (const LimitReached&) {
+  }
+  return std::nullopt;
+}
+
+// Edits of a list of motions whose last one is a translation by plain numbers: the numbers by which it does `then`, too.
+std::vector<TextEdit> last_translation_instead(const Node& node, const Motion& then) {
+  if (!node.is_sequence() || node.entries.empty()) return {};
+  const Node& last = node.entries.back().value;
+  if (!last.is_mapping() || last.entries.size() != 1 || last.entries.front().key != "translation") return {};
+  const Node& vector = last.entries.front().value;
+  if (!vector.is_sequence() || vector.entries.size() != 3 || !then.then(Motion::translation(-then.shift())).is_identity())
+    return {};
+  std::vector<TextEdit> edits;
+  for (int axis = 0; axis < 3; ++axis) {
+    const Number& more = coordinate(then.shift(), axis);
+    if (more.is_zero()) continue;
+    const Node& number = vector.entries[static_cast<std::size_t>(axis)].value;
+    const std::optional<Number> was = rational_constant(number);
+    if (!was) return {};
+    edits.push_back({number.begin, number.end, scalar_text(to_exact(*was + more))});
+  }
+  return edits;
+}
+
 // A motion's node gets `then` behind it.
 TextEdit followed_by(const PlanText& text, const Node& node, const Motion& old, const Motion& then) {
   const std::string source = text.source(node), more = motion_text(then, text.dimension());
@@ -108,6 +146,8 @@ bool propose_move(const Failure& failure, const MoveEntry& entry, const Motion& 
         const std::vector<TextEdit> there = numbers_instead(failure.text, *defined, entry.motion, wanted);
         if (!there.empty() && failure.trials.mends({kind, words, there, Weight::number, false})) return true;
       }
+    const std::vector<TextEdit> last = last_translation_instead(*node, then);
+    if (!last.empty() && failure.trials.mends({kind, words, last, Weight::number, false})) return true;
   }
   return failure.trials.mends({kind, words, {followed_by(failure.text, *node, entry.motion, then)}, Weight::change, false});
 }

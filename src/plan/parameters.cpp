@@ -2,19 +2,13 @@
 #include "plan/parameters.hpp"
 
 #include "number/print.hpp"
+#include "plan/no_names.hpp"
 
 #include <algorithm>
 
 namespace cutproof {
 
 namespace {
-
-class NoNames final : public Scope {
- public:
-  std::optional<ExactValue> value_of(const std::string&) override { return std::nullopt; }
-  std::optional<Plane> plane_of(const std::string&) override { return std::nullopt; }
-  std::string nearest_name(const std::string&) const override { return ""; }
-};
 
 std::string option(const std::pair<std::string, std::string>& set) {
   return "`--set " + set.first + "=" + set.second + "`";

@@ -112,12 +112,13 @@ bool has_findings(const CheckResult& result, int step) {
                      [&](const Finding& each) { return each.step == step && is_about_a_step(each); });
 }
 
-// Indices of the steps that get a line each.
-std::set<std::size_t> remarkable(const CheckResult& result) {
+// Indices of the steps that get a line each; the step where the reader is told to look first is one.
+std::set<std::size_t> remarkable(const CheckResult& result, const Lead* lead) {
   std::set<std::size_t> chosen;
   const std::size_t count = result.steps.size();
   for (std::size_t i = 0; i < count; ++i)
-    if (count <= most_steps || i < 2 || i + 2 >= count) chosen.insert(i);
+    if (count <= most_steps || i < 2 || i + 2 >= count || (lead != nullptr && result.steps[i].index == lead->shown.step))
+      chosen.insert(i);
   std::size_t with_findings = 0;
   for (std::size_t i = 0; i < count && with_findings < most_steps; ++i)
     if (has_findings(result, result.steps[i].index)) {
@@ -143,7 +144,7 @@ void write_run(const CheckResult& result, std::size_t from, std::size_t to, Layo
 }
 
 void write_steps(const CheckResult& result, const Lead* lead, Layout* out) {
-  const std::set<std::size_t> chosen = remarkable(result);
+  const std::set<std::size_t> chosen = remarkable(result, lead);
   const std::size_t digits = std::to_string(result.total_steps).size();
   const std::string indent(digits + 6, ' ');
   if (lead != nullptr && has_findings(result, 0)) {

@@ -64,6 +64,7 @@ FAULTS = [
     ("offset at the end", TRIANGLES, "translation: [1, 0, 0]", "translation: [7/8, 0, 0]", "motion"),
     ("wrong angle", AT_ONCE, "half-turn: [[0, h/2, 1/2], [1, h/2, 1/2]]",
      "rotation: { about: [[0, h/2, 1/2], [1, h/2, 1/2]], angle: 90 deg }", "motion"),
+    ("offset, last of a list", AT_ONCE, "translation: [1, 0, 0] }]", "translation: [7/8, 0, 0] }]", "motion"),
     ("lost piece of two", TRIANGLES, "  - move: { left: { translation: [1, 0, 0] } }\n", "", "motion"),
     ("decimal in the goal", TRIANGLES, "size: [1, h, 1]", "size: [1, 1.732, 1]", "number"),
     ("decimal in the goal, short", TRIANGLES, "size: [1, h, 1]", "size: [1, 1.73, 1]", "number"),
@@ -152,6 +153,9 @@ def main():
             if again["outcome"] != "verified" or mend["findings"] != [finding["id"] for finding in report["findings"]]:
                 print(f"{name}: the mend does not hold: {mend}")
                 wrong += 1
+        if name == "offset, last of a list" and applied(faulty, mends[0]["edits"]) != text:
+            print(f"{name}: the number itself should be mended: {mends[0]}")
+            wrong += 1
         wanted_in_all += wanted is not None
         kinds = [mend["kind"] for mend in mends]
         if wanted in kinds:
