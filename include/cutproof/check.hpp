@@ -20,9 +20,10 @@ struct CheckSettings {
   EngineChoice engine = EngineChoice::parts;
   int max_degree = 48;                   ///< of the plan's number field
   std::size_t max_bits = 1u << 20;       ///< of a numerator coefficient or denominator of a number
-  std::size_t max_plan_size = 16 << 20;  ///< bytes of text
+  std::size_t max_plan_size = 16 << 20;  ///< bytes of text, and of each file that the plan names
   /// Passes of all loops of a plan; and ten times as many evaluations of definitions with arguments.
   std::size_t max_passes = 100000;
+  bool outside = false;  ///< whether files that a plan names may lie outside its folder, and be named by absolute paths
   /// Names of parameters and expressions for their values: then the plan's `cases` are left out.
   std::vector<std::pair<std::string, std::string>> set = {};
   std::size_t case_number = 1;  ///< which of the plan's `cases` is checked, where it has any
@@ -38,8 +39,9 @@ struct CheckProgress {
 };
 using ProgressReceiver = std::function<void(const CheckProgress&)>;
 
-/// Reads, executes and judges the plan in `text`; `path` only names it. Every way in which a plan can be wrong, a limit that
-/// is reached and a fault of the tool end as an outcome with findings; nothing is thrown but std::bad_alloc. Not for threads
+/// Reads, executes and judges the plan in `text`; `path` names it, and files that the plan names are looked for in the
+/// folder of that path: in the working folder where it has none. Every way in which a plan can be wrong, a limit that is
+/// reached and a fault of the tool end as an outcome with findings; nothing is thrown but std::bad_alloc. Not for threads
 /// that share results: a run keeps its numbers to itself, but the libraries below may not be entered by two threads at once.
 /// Time and memory are not limited here; the program `cutproof` runs each plan in a process of its own for that.
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings = {},

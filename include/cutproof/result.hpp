@@ -225,6 +225,15 @@ struct ShapeResult {
   bool chiral = false;                   ///< no motion carries it onto its mirror image
 };
 
+/// A file that a plan takes a solid's surface from; once for each way in which it was snapped.
+struct MeshResult {
+  std::string file;  ///< the path of the plan's folder as it was given, and the file's own
+  std::string sha256;
+  bool snapped = false;
+  std::size_t changed = 0;  ///< coordinates that `snap` changed
+  Value largest;            ///< by how much at most; only when snapped
+};
+
 /// A remark on the plan's text: a decimal that looks like a rounded root. It has no part in the verdict.
 struct NoteResult {
   int line = 0, column = 0;
@@ -345,6 +354,7 @@ struct CheckResult {
   std::optional<SmallestResult> smallest;
   std::optional<AgainstResult> against;  ///< where it was held against an older report
   std::vector<Finding> findings, consequences;
+  std::vector<MeshResult> meshes;             ///< in the order in which they were read; also of a plan that is wrong
   std::vector<NoteResult> notes;              ///< in the order of the text
   std::vector<Mend> mends;                    ///< where they were looked for (cutproof/mend.hpp): simplest first
   std::size_t mends_tried = 0;                ///< how many changed plans were checked
@@ -406,6 +416,7 @@ struct MeasureResult {
   std::vector<EdgeKind> edge_kinds;
   std::optional<DehnValue> dehn;
   std::optional<AuditResult> audit;  ///< when one was asked for
+  std::vector<MeshResult> meshes;    ///< that the solid, or the plan, is made of
   std::vector<Finding> findings;     ///< `invalid-input`, `limit-reached` and faults
 };
 
@@ -446,6 +457,7 @@ struct CompareResult {
   /// Where the volumes differ: the factor that the right side must be scaled by, as an expression, and what follows then.
   std::optional<Value> scale;
   std::optional<bool> exists_at_scale;
+  std::vector<MeshResult> meshes;  ///< that the solids are made of
   std::vector<Finding> findings;
 };
 

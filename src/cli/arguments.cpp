@@ -94,6 +94,8 @@ void add_run_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
                   "a parameter of the plans and an expression for its value; may be given again. Their `cases` are left out")
       ->type_name("NAME=EXPRESSION")
       ->allow_extra_args(false);
+  app->add_flag("--outside", arguments->settings.outside,
+                "plans may name files outside their own folders, and by absolute paths");
   add_size_option(app, arguments);
 }
 

@@ -167,6 +167,7 @@ struct nlohmann::adl_serializer<std::vector<cutproof::PieceResult>> {
 namespace cutproof {
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
 CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
+CUTPROOF_WIRE_FIELDS(MeshResult, file, sha256, snapped, changed, largest)
 CUTPROOF_WIRE_FIELDS(NoteResult, line, column, message)
 CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)
 CUTPROOF_WIRE_FIELDS(CornerData, exact, nearest)
@@ -201,17 +202,17 @@ CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, st
                      shapes)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
                      outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
-                     pieces, shapes, smallest, against, findings, consequences, notes, mends, mends_tried, mends_ended_early,
+                     pieces, shapes, smallest, against, findings, consequences, meshes, notes, mends, mends_tried, mends_ended_early,
                      counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(CornerResult, point, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(MeasureResult, dimension, perimeter, corners, file, place, solid, file_sha256, answer, listed, measured,
                      pieces, total_steps, field, volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds,
-                     dehn, audit, findings)
+                     dehn, audit, meshes, findings)
 CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
 CUTPROOF_WIRE_FIELDS(CompareResult, dimension, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
                      right_dehn, dehn_difference, same_volume, same_dehn, dissection, reason, of_one_plan, relation, demand,
-                     scale, exists_at_scale, findings)
+                     scale, exists_at_scale, meshes, findings)
 
 namespace {
 
@@ -287,7 +288,7 @@ namespace {
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
                                 outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps,
-                                total_steps, pieces, shapes, smallest, against, findings, consequences, notes, mends,
+                                total_steps, pieces, shapes, smallest, against, findings, consequences, meshes, notes, mends,
                                 mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
@@ -307,6 +308,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.shapes = shapes;
   copy.smallest = smallest;
   copy.against = against;
+  copy.meshes = meshes;
   copy.notes = notes;
   copy.counts = counts;
   copy.bench_checks = bench_checks;

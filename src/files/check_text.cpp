@@ -90,16 +90,18 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
     described->total_steps = plan.steps.size();
   };
   ParameterValues parameters;
-  const auto tell_parameters = [&parameters](CheckResult* described) {
+  ReadLimits limits;
+  const auto tell_parameters = [&parameters, &limits](CheckResult* described) {
     described->dimension = parameters.dimension;
     described->case_number = parameters.case_number;
     described->case_count = parameters.case_count;
     described->parameters = parameters.values;
+    described->meshes = meshes_of(limits);
   };
   completes(
       [&] {
         tell(progress, known, "reading the plan", 0, 0);
-        ReadLimits limits = limits_of(settings);
+        limits = limits_of(settings, path);
         limits.parameters.case_number = settings.case_number;
         if (progress)
           limits.progress = [&](const std::string& stage) { tell(progress, known, "reading the plan: " + stage, 0, 0); };

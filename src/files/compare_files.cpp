@@ -10,6 +10,7 @@
 #include "verify/compare.hpp"
 #include "verify/text.hpp"
 
+#include <map>
 #include <utility>
 
 namespace cutproof {
@@ -25,12 +26,12 @@ struct Source {
 class Comparison {
  public:
   Comparison(const CheckSettings& settings, std::string* current_file)
-      : settings_(settings), limits_(limits_of(settings)), file_(*current_file), engine_(make_engine(settings.engine)) {}
+      : settings_(settings), file_(*current_file), engine_(make_engine(settings.engine)) {}
 
   /// The start of a plan on the left, its goal on the right.
   CompareResult plan_alone(const std::string& file, std::optional<Congruence> demand) {
     file_ = file;
-    const ExactPlan plan = read_plan(read_file(file, settings_.max_plan_size), limits_);
+    const ExactPlan plan = read_plan(read_file(file, settings_.max_plan_size), limits());
     tower_ = plan.tower;
     dimension_ = plan.dimension;
     for (const NamedSolid& each : plan.start) take(each, "", left_, left_solids);
@@ -42,7 +43,7 @@ class Comparison {
 
   CompareResult sides(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
                       std::optional<Congruence> demand) {
-    tower_ = std::make_shared<FieldTower>(limits_.numbers);
+    tower_ = std::make_shared<FieldTower>(limits_of(settings_, "").numbers);
     std::vector<Source> sources[2];
     for (const SolidReference& reference : left) sources[0].push_back(find(reference));
     for (const SolidReference& reference : right) sources[1].push_back(find(reference));
@@ -57,9 +58,25 @@ class Comparison {
     return compare(tower_->top(), demand);
   }
 
+  /// Of all files that were read so far.
+  std::vector<MeshResult> meshes() const {
+    std::vector<MeshResult> all;
+    for (const auto& [file, limits] : limits_) {
+      const std::vector<MeshResult> own = meshes_of(limits);
+      all.insert(all.end(), own.begin(), own.end());
+    }
+    return all;
+  }
+
   std::vector<ComparedSolid> left_solids, right_solids;
 
  private:
+  /// Of the file that is being read.
+  const ReadLimits& limits() {
+    const auto known = limits_.find(file_);
+    return known != limits_.end() ? known->second : limits_.emplace(file_, limits_of(settings_, file_)).first->second;
+  }
+
   Source find(const SolidReference& reference) {
     file_ = reference.file;
     Source source{read_file(file_, settings_.max_plan_size), reference};
@@ -72,7 +89,7 @@ class Comparison {
           "all of a plan's start or goal is compared, not `" + *reference.name + "` alone",
           "`" + file_ + "@" + plan_place_text(*reference.place) + "`, or `" + file_ + "#NAME` for an entry of `solids`");
     if (reference.name || reference.place) return source;
-    const std::vector<std::string> all = solid_names(source.text, limits_);
+    const std::vector<std::string> all = solid_names(source.text, limits());
     if (all.size() != 1)
       throw InvalidInput("the file " + quoted_text(file_) + " has " + std::to_string(all.size()) + " solids",
                          "say which one is meant: `" + file_ + "#NAME`, or `" + file_ + "@start`, `" + file_ + "@goal`");
@@ -102,10 +119,10 @@ class Comparison {
     file_ = source.reference.file;
     if (source.reference.place) {
       const bool start = source.reference.place->kind == PlanPlace::Kind::start;
-      return start ? read_start_into(source.text, *tower_, limits_) : read_goals_into(source.text, *tower_, limits_);
+      return start ? read_start_into(source.text, *tower_, limits()) : read_goals_into(source.text, *tower_, limits());
     }
     NamedSolid solid{*source.reference.name, nullptr, {}};
-    solid.solid = read_solid_into(source.text, solid.name, *tower_, limits_, &solid.place);
+    solid.solid = read_solid_into(source.text, solid.name, *tower_, limits(), &solid.place);
     return {solid};
   }
 
@@ -126,9 +143,9 @@ class Comparison {
   }
 
   const CheckSettings& settings_;
-  const ReadLimits limits_;
-  std::string& file_;                  // that is being read
-  std::shared_ptr<FieldTower> tower_;  // before all that holds numbers, so that it goes last: its fields own them
+  std::map<std::string, ReadLimits> limits_;  // by file
+  std::string& file_;                         // that is being read
+  std::shared_ptr<FieldTower> tower_;         // before all that holds numbers, so that it goes last: its fields own them
   std::unique_ptr<Engine> engine_;
   int dimension_ = 3;
   std::vector<Solid> left_, right_;
@@ -147,6 +164,7 @@ CompareResult compare_files(const std::vector<SolidReference>& left, const std::
         const auto keep_solids = [&] {
           result.left = comparison.left_solids;
           result.right = comparison.right_solids;
+          result.meshes = comparison.meshes();
         };
         try {
           result = right.empty() ? comparison.plan_alone(left.at(0).file, demand) : comparison.sides(left, right, demand);

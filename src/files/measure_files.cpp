@@ -70,6 +70,7 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
                           const std::optional<AngleAuditText>& audit, const CheckSettings& settings) {
   MeasureResult result;
   std::vector<Finding> findings;
+  const ReadLimits limits = limits_of(settings, reference.file);
   completes(
       [&] {
         if (reference.place) {
@@ -77,10 +78,10 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
             if (!audit) return std::nullopt;
             return rules_of(*audit, tower);
           };
-          result = measure_place(text, reference, rules_in, settings);
+          result = measure_place(text, reference, rules_in, settings, limits);
           return;
         }
-        const ReadSolid read = read_solid(text, *reference.name, limits_of(settings));
+        const ReadSolid read = read_solid(text, *reference.name, limits);
         std::optional<AngleRules> rules;
         if (audit) rules = rules_of(*audit, *read.tower);
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
@@ -97,6 +98,7 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
     result.answer = answer_of(findings);
   }
   name(reference, &result);
+  result.meshes = meshes_of(limits);
   return result;
 }
 
@@ -115,7 +117,7 @@ std::vector<MeasureResult> measure_solids(const SolidReference& reference, const
         if (reference.name || reference.place) {
           references = {reference};
         } else {
-          for (const std::string& each : solid_names(text, limits_of(settings)))
+          for (const std::string& each : solid_names(text, limits_of(settings, reference.file)))
             references.push_back({reference.file, each});
         }
       },

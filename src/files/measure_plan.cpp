@@ -149,8 +149,8 @@ std::vector<Finding> beyond_refutation(const CheckResult& result) {
 }  // namespace
 
 MeasureResult measure_place(const std::string& text, const SolidReference& reference, const RulesOfAudit& rules_in,
-                            const CheckSettings& settings) {
-  const ExactPlan plan = read_plan(text, limits_of(settings));
+                            const CheckSettings& settings, const ReadLimits& limits) {
+  const ExactPlan plan = read_plan(text, limits);
   const PlanPlace& place = *reference.place;
   if (place.kind == Kind::after_step && place.step > plan.steps.size())
     throw InvalidInput("the plan has " + counted_steps(plan.steps.size()) + ": nothing is " + where(place),

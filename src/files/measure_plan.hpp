@@ -4,6 +4,7 @@
 
 #include "cutproof/solids.hpp"
 #include "number/tower.hpp"
+#include "plan/read_plan.hpp"
 #include "verify/measure.hpp"
 
 #include <functional>
@@ -19,6 +20,6 @@ using RulesOfAudit = std::function<std::optional<AngleRules>(FieldTower&)>;
 /// all. What the plan is refuted by does not matter; what ends its run earlier stands in the result's findings. Throws what
 /// reading a plan throws, and InvalidInput where there is no such step or piece.
 MeasureResult measure_place(const std::string& text, const SolidReference& reference, const RulesOfAudit& rules_in,
-                            const CheckSettings& settings);
+                            const CheckSettings& settings, const ReadLimits& limits);
 
 }  // namespace cutproof

@@ -11,5 +11,7 @@ namespace cutproof {
 /// folder, a device or a pipe, and LimitReached
 /// (`plan-size`) for one that is larger than `most_bytes`.
 std::string read_file(const std::string& path, std::size_t most_bytes);
+/// The same for a file that a plan names; `-` is a name like others.
+std::string read_side_file(const std::string& path, std::size_t most_bytes);
 
 }  // namespace cutproof

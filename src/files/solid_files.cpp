@@ -2,6 +2,7 @@
 #include "files/solid_files.hpp"
 
 #include "cutproof/solids.hpp"
+#include "files/plan_folder.hpp"
 #include "plan/dimension_words.hpp"
 #include "verify/check.hpp"
 
@@ -21,14 +22,24 @@ std::string plan_place_text(const PlanPlace& place) {
   return std::to_string(place.step);
 }
 
-ReadLimits limits_of(const CheckSettings& settings) {
+ReadLimits limits_of(const CheckSettings& settings, const std::string& plan_path) {
   ReadLimits limits;
   limits.document.max_bytes = settings.max_plan_size;
   limits.numbers.max_degree = settings.max_degree;
   limits.numbers.max_bits = settings.max_bits;
   limits.repetition.max_passes = settings.max_passes;
   limits.parameters.set = settings.set;
+  limits.meshes =
+      std::make_shared<Meshes>(plan_folder(plan_path, settings.outside, settings.max_plan_size), settings.max_bits);
   return limits;
+}
+
+std::vector<MeshResult> meshes_of(const ReadLimits& limits) {
+  std::vector<MeshResult> meshes;
+  if (limits.meshes == nullptr) return meshes;
+  for (const MeshUse& use : limits.meshes->uses())
+    meshes.push_back({use.file, use.sha256, use.snapped, use.changed, {use.largest_exact, use.largest_decimal}});
+  return meshes;
 }
 
 Answer answer_of(const std::vector<Finding>& findings) {

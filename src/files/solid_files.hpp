@@ -10,7 +10,10 @@
 
 namespace cutproof {
 
-ReadLimits limits_of(const CheckSettings& settings);
+/// For a plan at a path, whose folder holds the files that it names.
+ReadLimits limits_of(const CheckSettings& settings, const std::string& plan_path);
+/// The meshes that were read with these limits.
+std::vector<MeshResult> meshes_of(const ReadLimits& limits);
 
 /// The answer that findings alone lead to: faults before wrong input before limits.
 Answer answer_of(const std::vector<Finding>& findings);

@@ -2,6 +2,7 @@
 // The order in which kinds of mends are tried, and what keeps a search from harming a result.
 #include "cutproof/mend.hpp"
 
+#include "files/solid_files.hpp"
 #include "mend/search.hpp"
 #include "plan/read_plan.hpp"
 
@@ -37,10 +38,8 @@ void search(std::string_view text, const CheckSettings& settings, CheckResult* r
   CheckSettings plain = settings;
   plain.geometry = {};
   plain.details = {};
-  ReadLimits limits;
-  limits.document.max_bytes = settings.max_plan_size;
-  limits.numbers.max_degree = settings.max_degree;
-  limits.numbers.max_bits = settings.max_bits;
+  ReadLimits limits = limits_of(settings, result->plan);
+  limits.parameters.case_number = settings.case_number;
   const PlanText plan_text(text, limits.document);
   Trials trials(plan_text, plain, result, progress);
   if (result->outcome != Outcome::refuted) {

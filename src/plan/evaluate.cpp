@@ -2,6 +2,7 @@
 // A walk over the tree that computes exact values; every node gives its place to the errors below it.
 #include "plan/evaluate.hpp"
 
+#include "number/decimal.hpp"
 #include "number/flint.hpp"
 #include "number/print.hpp"
 #include "number/whole.hpp"
@@ -492,48 +493,7 @@ Number to_rational_field(const Number& number) {
 }
 
 Number literal_value(const Expression& literal, const NumberLimits& limits) {
-  // digits without their point, times 10 to a power
-  std::string digits;
-  long places = 0;
-  std::size_t i = 0;
-  bool after_point = false;
-  for (; i < literal.text.size() && literal.text[i] != 'e' && literal.text[i] != 'E'; ++i) {
-    if (literal.text[i] == '.') {
-      after_point = true;
-      continue;
-    }
-    digits += literal.text[i];
-    if (after_point) ++places;
-  }
-  const std::size_t first = digits.find_first_not_of('0');
-  digits = first == std::string::npos ? "0" : digits.substr(first);
-  if (digits == "0") return Number(0);
-  Integer exponent;
-  if (i < literal.text.size()) {
-    const std::size_t start = i + (literal.text[i + 1] == '+' ? 2 : 1);
-    // An exponent of so many digits is over every limit; do not even read it.
-    const std::string text = literal.text.substr(start, 40);
-    fmpz_set_str(exponent, text.c_str(), 10);
-  }
-  fmpz_sub_si(exponent, exponent, places);
-  Integer size;
-  fmpz_abs(size, exponent);
-  // 10^k has more than 3*k bits
-  if (fmpz_cmp_ui(size, limits.max_bits / 3) > 0 || digits.size() > limits.max_bits / 3)
-    throw LimitReached("max-bits",
-                       "the number `" + literal.text.substr(0, 40) + (literal.text.size() > 40 ? "...`" : "`") +
-                           " has more bits than the limit of " + std::to_string(limits.max_bits),
-                       "is the exponent meant to be smaller? --max-bits raises the limit");
-  Rational value;
-  fmpz_set_str(value.numerator(), digits.c_str(), 10);
-  Integer power(10);
-  fmpz_pow_ui(power, power, fmpz_get_ui(size));
-  if (fmpz_sgn(exponent) >= 0)
-    fmpz_mul(value.numerator(), value.numerator(), power);
-  else
-    fmpz_set(value.denominator(), power);
-  fmpq_canonicalise(value);
-  return Number(value, Field::rational());
+  return Number(decimal_value(literal.text, limits.max_bits), Field::rational());
 }
 
 ExactValue evaluate(const Expression& expression, Scope& scope, FieldTower& tower) {

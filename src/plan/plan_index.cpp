@@ -35,8 +35,8 @@ bool is_wide_name(std::string_view name) {
 
 const std::vector<std::string>& solid_kinds() {
   static const std::vector<std::string> kinds = {
-      "box",         "prism", "pyramid",      "convex-hull", "faces", "half-spaces", "zonohedron", "regular",
-      "archimedean", "union", "intersection", "difference",  "moved", "scaled",      "mirrored",   "polygon"};
+      "box",         "prism", "pyramid", "convex-hull",  "faces",      "half-spaces", "zonohedron", "regular",  "archimedean",
+      "mesh",        "union", "intersection", "difference",  "moved", "scaled",      "mirrored",   "polygon"};
   return kinds;
 }
 
@@ -55,7 +55,8 @@ bool is_searching(const std::string& key) {
   return key == "lay" || key == "onto" || key == "against" || key == "corners";
 }
 
-PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits) : document_(document), limits_(limits) {
+PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits, Meshes* meshes)
+    : document_(document), limits_(limits), meshes_(meshes) {
   const Node& root = document.root();
   if (root.is_broken()) throw Recorded{};
   if (!root.is_mapping()) fail(root, "a plan is a mapping of keys to values", "begin with `cutproof: 1`");

@@ -17,6 +17,8 @@
 
 namespace cutproof {
 
+class Meshes;
+
 /// The four spaces of names.
 enum class NameSpace { value, plane, motion, solid };
 
@@ -39,9 +41,11 @@ struct Recorded {};
 class PlanIndex {
  public:
   /// Records errors about sections, keys and names; throws Recorded when the document is no mapping at all.
-  explicit PlanIndex(Document& document, const RepetitionLimits& limits = {});
+  explicit PlanIndex(Document& document, const RepetitionLimits& limits = {}, Meshes* meshes = nullptr);
 
   Document& document() { return document_; }
+  /// Null where no file can be read.
+  Meshes* meshes() const { return meshes_; }
   /// Of the language that the plan is written in; the newest where the plan does not say.
   int version() const { return version_; }
   /// 3, or 2 for a plan in the plane.
@@ -140,6 +144,7 @@ class PlanIndex {
   std::deque<Node> set_values_;
   std::optional<std::pair<std::size_t, std::size_t>> case_place_;
   RepetitionLimits limits_;
+  Meshes* meshes_;
   std::size_t passes_ = 0, rounds_ = 0, evaluations_ = 0;
   std::unordered_map<std::string, ExpressionPointer> parsed_;
   std::unordered_map<std::string, Equation> equations_;

@@ -113,7 +113,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues*
   ParameterValues values;
   if (parameters == nullptr) parameters = &values;
   try {
-    PlanIndex index(document, limits.repetition);
+    PlanIndex index(document, limits.repetition, limits.meshes.get());
     parameters->dimension = index.dimension();
     choose_parameters(index, limits.parameters, limits.numbers, reached, parameters);
     const auto tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
@@ -145,7 +145,7 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits)
   Document document = read_document(std::move(text), limits.document);
   std::vector<std::string> names;
   try {
-    PlanIndex index(document, limits.repetition);
+    PlanIndex index(document, limits.repetition, limits.meshes.get());
     const std::string key = index.is_flat() ? "figures" : "solids";
     const Node* solids = index.section(key);
     if (solids == nullptr)
@@ -187,7 +187,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
   ReachedLimits reached;
   SolidPointer solid;
   try {
-    PlanIndex index(document, limits.repetition);
+    PlanIndex index(document, limits.repetition, limits.meshes.get());
     Resolver resolver(index, tower, reached);
     set_parameters(index, resolver, limits, reached);
     const auto& solids = index.names(NameSpace::solid);
@@ -213,7 +213,7 @@ std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*se
   ReachedLimits reached;
   ExactPlan plan;
   try {
-    PlanIndex index(document, limits.repetition);
+    PlanIndex index(document, limits.repetition, limits.meshes.get());
     Resolver resolver(index, tower, reached);
     set_parameters(index, resolver, limits, reached);
     StepReader reader(index, resolver);

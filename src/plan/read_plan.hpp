@@ -5,6 +5,7 @@
 #include "number/tower.hpp"
 #include "plan/document.hpp"
 #include "plan/exact_plan.hpp"
+#include "plan/meshes.hpp"
 #include "plan/parameters.hpp"
 
 #include <memory>
@@ -18,7 +19,8 @@ struct ReadLimits {
   NumberLimits numbers;
   RepetitionLimits repetition;
   ParameterChoice parameters;
-  FieldProgress progress;  ///< told what is adjoined to a plan's field
+  std::shared_ptr<Meshes> meshes;  ///< null: no file can be read
+  FieldProgress progress;          ///< told what is adjoined to a plan's field
 };
 
 /// Reads a plan for `check`. Only what start, goal and steps use is adjoined to its field; every other name is checked in a

@@ -173,6 +173,7 @@ class Resolver final : public Scope {
   SolidPointer pyramid(const Node& node);
   SolidPointer hull(const Node& node);
   SolidPointer surface(const Node& node);
+  SolidPointer mesh(const Node& node);  ///< resolver_mesh.cpp
   SolidPointer half_spaces(const Node& node);
   SolidPointer zonohedron(const Node& node);
   /// A solid that a name and the length of its edges describe.

@@ -30,6 +30,7 @@ SolidPointer Resolver::solid_from(const Node& node) {
     if (kind == "pyramid") return pyramid(value);
     if (kind == "convex-hull") return hull(value);
     if (kind == "faces") return surface(value);
+    if (kind == "mesh") return mesh(value);
     if (kind == "half-spaces") return half_spaces(value);
     if (kind == "zonohedron") return zonohedron(value);
     if (kind == "regular") return uniform(value, "a regular solid", regular_names(), &make_regular);

@@ -27,6 +27,7 @@ constexpr NewerWord newer_words[] = {
     {2, "a solid", "zonohedron"},
     {2, "a solid", "archimedean"},
     {2, "a solid", "polygon"},
+    {2, "a solid", "mesh"},
     {2, "", "for"},
     {2, "", "when"},
     {2, "", "each"},

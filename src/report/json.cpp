@@ -289,6 +289,17 @@ Json json(const Mend& mend, const std::vector<std::string>& ids) {
   return object;
 }
 
+void add_meshes(const std::vector<MeshResult>& meshes, Json* object) {
+  for (const MeshResult& mesh : meshes) {
+    Json entry = {{"file", text(mesh.file)}, {"sha256", mesh.sha256}};
+    if (mesh.snapped) {
+      entry["changed"] = mesh.changed;
+      entry["largest"] = json(mesh.largest);
+    }
+    (*object)["meshes"].push_back(std::move(entry));
+  }
+}
+
 Json json(const CheckResult& result) {
   Json object = {{"plan", text(result.plan)}};
   if (!result.plan_sha256.empty()) object["plan_sha256"] = result.plan_sha256;
@@ -298,6 +309,7 @@ Json json(const CheckResult& result) {
   object["dimension"] = result.dimension;
   if (result.case_number > 0) object["case"] = result.case_number;
   if (!result.parameters.empty()) object["parameters"] = json(result.parameters);
+  add_meshes(result.meshes, &object);
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
   if (result.against) object["against"] = json(*result.against, result);
@@ -387,6 +399,7 @@ Json json(const MeasureResult& result) {
     }
     if (result.dehn) object["dehn"] = json(*result.dehn);
   }
+  add_meshes(result.meshes, &object);
   if (result.audit) {
     Json edges = Json::array();
     for (const AuditedEdge& edge : result.audit->edges) {
@@ -432,6 +445,7 @@ Json json(const CompareResult& result) {
     if (result.scale) object["scale"] = json(*result.scale);
     if (const std::string then = at_scale_text(result); !then.empty()) object["at_scale"] = text(then);
   }
+  add_meshes(result.meshes, &object);
   object["findings"] = json(result.findings);
   return object;
 }

@@ -183,6 +183,10 @@ void write_notes(const CheckResult& result, Layout* out) {
   out->paragraph(2, "note: ", text);
 }
 
+void write_meshes(const CheckResult& result, Layout* out) {
+  if (!result.meshes.empty()) out->list(2, "meshes: ", mesh_words(result.meshes), Tint::plain, 3);
+}
+
 // --- the outcomes ---
 
 void write_verified(const CheckResult& result, Layout* out) {
@@ -191,6 +195,7 @@ void write_verified(const CheckResult& result, Layout* out) {
   if (const std::string text = idle_note(result); !text.empty()) out->paragraph(2, "", text);
   write_steps(result, nullptr, out);
   out->list(2, "pieces: ", piece_words(result, out->width()), Tint::plain, 3);
+  write_meshes(result, out);
   write_notes(result, out);
   out->paragraph(
       2, "",
@@ -220,6 +225,7 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
                                  counted(result.total_steps, "step"), message_of(each)));
   if (!result.steps.empty() || lead.covered.size() < result.findings.size()) out->gap();
   write_steps(result, &lead, out);
+  write_meshes(result, out);
   write_notes(result, out);
   for (const auto& [code, count] : result.counts) {
     const auto in_list =

@@ -80,6 +80,15 @@ void write_pieces(const CheckResult& result, Layout* out) {
   }
 }
 
+void write_meshes(const CheckResult& result, Layout* out) {
+  if (result.meshes.empty()) return;
+  out->gap();
+  out->line(0, "Meshes", Tint::bold);
+  const std::vector<std::string> words = mesh_words(result.meshes);
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out->paragraph(2, "SHA-256 " + result.meshes[i].sha256.substr(0, 16) + "...  ", words[i]);
+}
+
 void write_notes(const CheckResult& result, Layout* out) {
   if (result.notes.empty()) return;
   out->gap();
@@ -105,6 +114,7 @@ std::string full_report(const CheckResult& result, const TextStyle& style) {
   write_sides(result, &out);
   write_steps(result, &out);
   write_pieces(result, &out);
+  write_meshes(result, &out);
   write_notes(result, &out);
   write_findings("Findings", result.plan, result.findings, result.counts, &out);
   if (result.mends_tried > 0) out.gap();

@@ -5,6 +5,7 @@
 #include "report/layout.hpp"
 #include "report/refutation_text.hpp"
 #include "report/sentences.hpp"
+#include "report/verdict_text.hpp"
 
 #include <fmt/format.h>
 
@@ -88,6 +89,12 @@ std::vector<std::string> names(const std::vector<ComparedSolid>& solids) {
   return list;
 }
 
+void write_meshes(const std::vector<MeshResult>& meshes, Layout* out) {
+  if (meshes.empty()) return;
+  out->gap();
+  out->list(2, "meshes: ", mesh_words(meshes), Tint::plain, 5);
+}
+
 /// What is true of the two sides, each one set of points.
 std::string relation_sentence(Congruence relation) {
   switch (relation) {
@@ -137,6 +144,7 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
     else
       write_edges(result, &out);
   }
+  write_meshes(result.meshes, &out);
   if (result.audit) write_audit(*result.audit, result.dimension, &out);
   write_findings("Findings", result.file, result.findings, {}, &out);
   return out.text();
@@ -173,6 +181,7 @@ std::string terminal_report(const CompareResult& result, const TextStyle& style)
   } else {
     out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", "the comparison", tint_of(result.answer));
   }
+  write_meshes(result.meshes, &out);
   write_findings("Findings", result.left.empty() ? "" : result.left.front().file, result.findings, {}, &out);
   return out.text();
 }

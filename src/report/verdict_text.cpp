@@ -2,6 +2,7 @@
 #include "report/verdict_text.hpp"
 
 #include "report/findings_text.hpp"
+#include "report/refutation_text.hpp"
 
 #include <fmt/format.h>
 
@@ -91,6 +92,17 @@ std::string plan_and_case(const CheckResult& result) {
 
 std::string case_prefix(const CheckResult& result) {
   return result.case_number > 0 ? "case " + std::to_string(result.case_number) + ": " : "";
+}
+
+std::vector<std::string> mesh_words(const std::vector<MeshResult>& meshes) {
+  std::vector<std::string> words;
+  for (const MeshResult& mesh : meshes) {
+    const std::string snapped = mesh.changed == 0
+                                    ? "no coordinate changed by snapping"
+                                    : counted(mesh.changed, "coordinate") + " snapped, by at most " + brief(mesh.largest);
+    words.push_back(mesh.snapped ? mesh.file + " (" + snapped + ")" : mesh.file);
+  }
+  return words;
 }
 
 }  // namespace cutproof

@@ -35,4 +35,7 @@ std::string tally(const std::vector<CheckResult>& results);
 /// `case 2: `, which parts what is said of the cases of one plan where the plan's name alone would not; empty without cases.
 std::string case_prefix(const CheckResult& result);
 
+/// Each mesh with what `snap` did to it: `block.stl: 12 coordinates snapped, by at most 1/1000`.
+std::vector<std::string> mesh_words(const std::vector<MeshResult>& meshes);
+
 }  // namespace cutproof

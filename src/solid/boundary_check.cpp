@@ -27,6 +27,21 @@ std::vector<int> unified_points(const std::vector<Vector3>& points) {
   return first;
 }
 
+/// How far a point is from a plane, in few digits.
+std::string distance_text(const Plane& plane, const Vector3& point) {
+  const Number off = evaluate(plane, point);
+  RadicalSum distance;
+  distance.add(Number(1L, off.field()), divide(square(off), dot(plane.normal, plane.normal)));
+  std::string text = to_decimal(distance, 6);
+  if (const std::size_t point_at = text.find('.'); point_at != std::string::npos) {
+    const std::size_t end = std::min(text.find('e'), text.size());
+    std::size_t last = text.find_last_not_of('0', end - 1);
+    if (last == point_at) --last;
+    text.erase(last + 1, end - last - 1);
+  }
+  return text;
+}
+
 /// Reads the faces one by one and checks each by itself.
 class FaceReader {
  public:
@@ -92,7 +107,8 @@ class FaceReader {
       for (const int corner : cycle)
         if (side_of(plane, at(corner)) != 0)
           throw BoundaryError(name(f) + " is not planar: the corner " + surface_.point_name(corner) + " " +
-                                  to_exact(at(corner)) + " does not lie in the plane of the others",
+                                  to_exact(at(corner)) + " does not lie in the plane of the others, but " +
+                                  distance_text(plane, at(corner)) + " away from it",
                               "move the corner into the plane, or divide the face into triangles", f, corner);
     facet.plane = dot(plane.normal, twice_area(outer)).sign() < 0 ? opposite(plane) : plane;
   }

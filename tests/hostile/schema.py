@@ -15,7 +15,7 @@ except ImportError:
 
 REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates-two", "by-empty", "bare-number-for-an-angle",
            "unknown-section", "into-one-name", "solid-of-two-kinds", "goal-named-box", "prism-without-height", "piece-named-all",
-           "newer-word", "archimedean-unknown", "place-without-a-place", "place-misspelt",
+           "newer-word", "archimedean-unknown", "mesh-without-file", "mesh-is-a-path", "mesh-scale", "snap-of-nothing", "snap-both", "snap-without-within", "place-without-a-place", "place-misspelt",
            "place-empty", "lay-without-against", "lay-in-nothing", "lay-within-inverse", "lay-by-name", "lay-and-onto",
            "onto-against", "corners-alone", "congruent-without-to", "shapes-without-count", "holds-of-nothing", "holds-of-a-mapping", "holds-empty", "flat-solids", "flat-planes", "flat-lines-in-space", "flat-figures-in-space",
            "flat-in-version-1", "flat-dimension-of-four", "flat-dimension-misspelt", "flat-hole-without-outer",

@@ -55,6 +55,7 @@ std::string rests_part(const Sheet& sheet) {
   }
   facts += fact("Not examined", "the paths of motions: whether a piece can get to its place");
   if (!result.source.empty()) facts += fact("Source", in_page(result.source));
+  for (const std::string& each : mesh_words(result.meshes)) facts += fact("Mesh", in_page(each));
   constexpr std::size_t most_notes = 5;
   for (std::size_t i = 0; i < std::min(most_notes, result.notes.size()); ++i)
     facts += fact("Note", prose_in_page(result.notes[i].message) + fmt::format(" (line {})", result.notes[i].line));
