@@ -193,7 +193,8 @@ struct StepResult {
   int index = 0;
   std::string kind, title, note;
   int line = 0;
-  LoopPass pass = {};  ///< empty outside of loops
+  LoopPass pass = {};      ///< empty outside of loops
+  std::string lemma = {};  ///< of a `use`: what the plan calls it
   bool skipped = false;
   std::size_t pieces_before = 0, pieces_after = 0;
   NameList removed, added, moved;
@@ -321,6 +322,26 @@ struct DetailWish {
   }
 };
 
+/// A plan that uses a lemma, and how often.
+struct LemmaUser {
+  std::optional<std::size_t> lemma;  ///< index into `CheckResult::lemmas`; none: the plan itself
+  int step = 0;                      ///< its first step that does
+  std::size_t uses = 0;              ///< how many of its steps do
+};
+
+/// A plan that this one, or one of its lemmas, uses as a lemma, with one set of values for its parameters. It was checked
+/// once, by itself.
+struct LemmaResult {
+  std::string name;                                             ///< as the plan calls it that used it first
+  std::string file;                                             ///< empty: it is written in the plan
+  std::string plan_sha256;                                      ///< of the file that it stands in
+  std::vector<std::pair<std::string, std::string>> parameters;  ///< names and exact values
+  Outcome outcome = Outcome::failed;
+  std::size_t uses = 0;  ///< of all users together
+  std::vector<LemmaUser> used_by;
+  std::vector<Finding> findings;
+};
+
 /// Why a dissection of the start into the goal exists, or does not (M. Dehn, J.-P. Sydler).
 enum class DissectionReason { undecided, volumes_differ, invariants_differ, both_agree };
 
@@ -341,6 +362,9 @@ struct CheckResult {
   std::size_t case_count = 0;   ///< how many `cases` the plan has
   std::vector<std::pair<std::string, std::string>> parameters = {};  ///< names and exact values, in the order of the plan
   Outcome outcome = Outcome::failed;
+  /// The plan adds the same to start and goal: what it proves is not that one becomes the other, but that they are
+  /// equicomplementary.
+  bool equicomplement = false;
   std::optional<EngineChoice> engine;  ///< none before the run is prepared
   std::optional<FieldResult> field;
   std::optional<VolumeAndDehn> start, goal;
@@ -353,6 +377,7 @@ struct CheckResult {
   std::vector<ShapeResult> shapes;  ///< where asked for: by volume, largest first, then by first piece
   std::optional<SmallestResult> smallest;
   std::optional<AgainstResult> against;  ///< where it was held against an older report
+  std::vector<LemmaResult> lemmas;       ///< those that lemmas use among them, each before its users
   std::vector<Finding> findings, consequences;
   std::vector<MeshResult> meshes;             ///< in the order in which they were read; also of a plan that is wrong
   std::vector<NoteResult> notes;              ///< in the order of the text

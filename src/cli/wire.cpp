@@ -126,8 +126,8 @@ CUTPROOF_WIRE_FIELDS(DehnCertificate, field, edges, angles, separations, classes
 CUTPROOF_WIRE_FIELDS(DehnValue, zero, terms, text, certificate, distinct_angles)
 CUTPROOF_WIRE_FIELDS(VolumeAndDehn, volume, dehn)
 CUTPROOF_WIRE_FIELDS(PlaneResult, normal, offset, line, column)
-CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, pass, skipped, pieces_before, pieces_after, removed, added,
-                     moved, motions, planes, volume, dehn_ok)
+CUTPROOF_WIRE_FIELDS(StepResult, index, kind, title, note, line, pass, lemma, skipped, pieces_before, pieces_after, removed,
+                     added, moved, motions, planes, volume, dehn_ok)
 CUTPROOF_WIRE_FIELDS(ExtentResult, box, centroid)
 [[maybe_unused]] static void names_every_field(const PieceResult& value) {
   [[maybe_unused]] const auto& [name, parts, volume, shape, extent] = value;
@@ -168,6 +168,8 @@ namespace cutproof {
 CUTPROOF_WIRE_FIELDS(ShapeResult, volume, pieces, mirror_of, chiral)
 CUTPROOF_WIRE_FIELDS(SmallestResult, edge, edge_of, volume, volume_of)
 CUTPROOF_WIRE_FIELDS(MeshResult, file, sha256, snapped, changed, largest)
+CUTPROOF_WIRE_FIELDS(LemmaUser, lemma, step, uses)
+CUTPROOF_WIRE_FIELDS(LemmaResult, name, file, plan_sha256, parameters, outcome, uses, used_by, findings)
 CUTPROOF_WIRE_FIELDS(NoteResult, line, column, message)
 CUTPROOF_WIRE_FIELDS(FieldResult, degree, generators, minimal_polynomial, root_index)
 CUTPROOF_WIRE_FIELDS(CornerData, exact, nearest)
@@ -201,8 +203,8 @@ CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, st
                      goal_dehn, pieces, steps_gone, steps_added, steps_changed, findings_gone, findings_added, findings_same,
                      shapes)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
-                     outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
-                     pieces, shapes, smallest, against, findings, consequences, meshes, notes, mends, mends_tried, mends_ended_early,
+                     outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
+                     pieces, shapes, smallest, against, lemmas, findings, consequences, meshes, notes, mends, mends_tried, mends_ended_early,
                      counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(CornerResult, point, cosine, degrees, angle, of_pi, reflex)
@@ -287,8 +289,8 @@ namespace {
 /// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
-                                outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps,
-                                total_steps, pieces, shapes, smallest, against, findings, consequences, meshes, notes, mends,
+                                outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps,
+                                total_steps, pieces, shapes, smallest, against, lemmas, findings, consequences, meshes, notes, mends,
                                 mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
@@ -300,6 +302,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.case_count = case_count;
   copy.parameters = parameters;
   copy.outcome = outcome;
+  copy.equicomplement = equicomplement;
   copy.engine = engine;
   copy.dissection = dissection;
   copy.dissection_reason = dissection_reason;
@@ -309,6 +312,7 @@ CheckResult without_lists(const CheckResult& all) {
   copy.smallest = smallest;
   copy.against = against;
   copy.meshes = meshes;
+  copy.lemmas = lemmas;
   copy.notes = notes;
   copy.counts = counts;
   copy.bench_checks = bench_checks;

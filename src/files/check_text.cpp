@@ -142,6 +142,8 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         was_run = true;
         result.plan = known.plan;
         result.plan_sha256 = known.plan_sha256;
+        for (LemmaResult& lemma : result.lemmas)
+          if (lemma.plan_sha256.empty()) lemma.plan_sha256 = known.plan_sha256;
         result.engine = known.engine;
       },
       adding_to(&result));

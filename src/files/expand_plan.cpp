@@ -82,6 +82,8 @@ class Expansion final : public RunObserver {
     used_up_.clear();
   }
   void on_end(const Bench&) override {
+    if (!plan_.added.empty())
+      throw InvalidInput("a plan with `added` has no form in version 1", "only a dissection can be written out");
     PlanValue root = PlanValue::mapping();
     root.add("cutproof", 1);
     if (!plan_.title.empty()) root.add("title", plan_.title);
@@ -235,6 +237,11 @@ class Expansion final : public RunObserver {
     if (!names.empty()) step.add("into", value_of(names));
     if (split.numbering) step.add("into", split.numbering->stem + "*");
     add_step(std::move(step));
+  }
+
+  void write(const UseStep& use) {
+    throw InvalidInput("the lemma `" + use.name.name + "` is not written out: a plan that uses lemmas has no form in version 1",
+                       "expand the lemma's own plan");
   }
 
   void write(const ExpectStep& expect) {

@@ -21,9 +21,9 @@ bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
 
-// Decimals of at least two places in the texts of numbers, not in titles and notes.
+// Decimals of at least two places in the texts of numbers; not in titles and notes, nor in what no mend touches.
 void find_decimals(const PlanText& plan, const Node& node, std::map<std::size_t, std::string>* found) {
-  static const std::set<std::string> free_text = {"title", "source", "note"};
+  static const std::set<std::string> free_text = {"title", "source", "note", "added", "lemmas"};
   for (const Node::Entry& entry : node.entries)
     if (free_text.count(entry.key) == 0) find_decimals(plan, entry.value, found);
   if (!node.is_scalar()) return;

@@ -32,7 +32,11 @@ class Album {
     const BenchState end = state_at(last());
     for (std::size_t piece = 0; piece < end.pieces.size(); ++piece)
       for (const PlacedBlock& block : end.pieces[piece].blocks) paint_of_[block.block] = piece;
-    paints_ = painted(end.pieces.size(), touching(end));
+    // What lemmas took has colours of its own.
+    const auto& taken = history_.taken();
+    for (std::size_t i = 0; i < taken.size(); ++i)
+      for (const PlacedBlock& block : history_.refined(taken[i].second)) paint_of_[block.block] = end.pieces.size() + i;
+    paints_ = painted(end.pieces.size() + taken.size(), touching(end));
   }
 
   PictureSet draw_all() {

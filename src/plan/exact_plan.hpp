@@ -138,8 +138,28 @@ struct ExpectStep {
   std::vector<DecidedCondition> conditions;
 };
 
+struct Lemma;
+
+/// The pieces become what a lemma makes of them (plan/lemmas.hpp); backwards: what it makes them of.
+struct UseStep {
+  std::shared_ptr<const Lemma> lemma;
+  PlacedName name;  ///< as the plan calls the lemma, where the step names it
+  bool backwards = false;
+  struct Taken {
+    std::size_t index;  ///< of the solid in the lemma's start (backwards: among its goals)
+    SelectorEntry piece;
+  };
+  std::vector<Taken> taken;  ///< one for each of these solids
+  struct Made {
+    PlacedName name;
+    SolidPointer solid;  ///< one of the lemma's goals (backwards: of its start) in this plan's field
+  };
+  std::vector<Made> made;       ///< in the lemma's order
+  std::optional<MoveEntry> by;  ///< what carries them from where they lie in the lemma; its pieces have no meaning
+};
+
 struct Step {
-  std::variant<CutStep, MoveStep, JoinStep, SplitStep, ExpectStep> action;
+  std::variant<CutStep, MoveStep, JoinStep, SplitStep, ExpectStep, UseStep> action;
   std::string title, note;
   std::vector<std::string> groups;  ///< titles of the groups of steps that begin with this one, outermost first
   TextPlace place;                  ///< of the step's kind: the key `cut`, `move`, ...
@@ -150,6 +170,12 @@ struct NamedSolid {
   std::string name;
   SolidPointer solid;
   TextPlace place;
+};
+
+/// What is added to both sides: it stands on the bench beside the start, and its place must be filled beside the goal.
+struct AddedSolid {
+  NamedSolid named;
+  std::optional<MoveEntry> by;  ///< what carries it to that place; absent: it is where it stands. Its pieces have no meaning
 };
 
 /// A named solid that start, goal and steps do not use, and that may turn out to be empty once it is built.
@@ -174,6 +200,7 @@ struct ExactPlan {
   std::vector<NamedSolid> start;
   std::vector<Step> steps;
   std::vector<NamedSolid> goals;
+  std::vector<AddedSolid> added;
   TextPlace start_place, goal_place;
   std::vector<UnusedSolid> unused;
   std::vector<PlanNote> notes;

@@ -131,6 +131,7 @@ void check_parameters(PlanIndex& index, Resolver& resolver, const ParameterChoic
     const std::string message = (with.empty() ? "" : with + ": ") + quoted_text(condition.text) + " does not hold";
     const std::string hint =
         "the plan's `where` demands it " + index.document().places().in_words(condition.begin) + ": choose other values";
+    if (choice.of_lemma) throw InvalidInput(message, hint);
     if (!choice.set.empty()) {
       std::string options;
       for (const auto& set : choice.set) options += (options.empty() ? "" : " ") + option(set);

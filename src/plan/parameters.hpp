@@ -15,6 +15,8 @@ struct ParameterChoice {
   /// Names and expressions; then `cases` are left out.
   std::vector<std::pair<std::string, std::string>> set;
   std::size_t case_number = 0;  ///< from 1; 0: `cases` are left out
+  /// The plan is used as a lemma: values that its `where` forbids are thrown as InvalidInput, since they stand elsewhere.
+  bool of_lemma = false;
 };
 
 /// What is known of a plan's parameters, in the order of the plan.

@@ -15,7 +15,7 @@ namespace {
 
 const std::vector<std::string> sections = {"cutproof", "title",   "source", "note",   "dimension", "mirror", "parameters",
                                            "where",    "cases",   "let",    "points", "planes",    "lines",  "motions",
-                                           "solids",   "figures", "start",  "steps",  "goal"};
+                                           "solids",   "figures", "lemmas", "start",  "steps",     "goal",   "added"};
 
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
@@ -41,7 +41,7 @@ const std::vector<std::string>& solid_kinds() {
 }
 
 const std::vector<std::string>& step_kinds() {
-  static const std::vector<std::string> kinds = {"cut", "move", "join", "split", "expect"};
+  static const std::vector<std::string> kinds = {"cut", "move", "join", "split", "expect", "use"};
   return kinds;
 }
 
@@ -55,18 +55,26 @@ bool is_searching(const std::string& key) {
   return key == "lay" || key == "onto" || key == "against" || key == "corners";
 }
 
-PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits, Meshes* meshes)
-    : document_(document), limits_(limits), meshes_(meshes) {
+PlanIndex::PlanIndex(Document& document, const RepetitionLimits& limits, Meshes* meshes, std::optional<int> version_around,
+                     int dimension_around)
+    : document_(document), dimension_(dimension_around), limits_(limits), meshes_(meshes) {
   const Node& root = document.root();
   if (root.is_broken()) throw Recorded{};
   if (!root.is_mapping()) fail(root, "a plan is a mapping of keys to values", "begin with `cutproof: 1`");
   const Node* version = section("cutproof");
   const bool is_read = version != nullptr && version->is_scalar() && (version->text == "1" || version->text == "2");
   if (is_read) version_ = version->text == "1" ? 1 : 2;
+  if (version_around) version_ = *version_around;
   read_dimension();
   for (const Node::Entry& entry : root.entries)
     if (is_foreign_key(entry, "a plan", sections)) misspelt_.insert(word_meant(entry.key, words_of("a plan", sections)));
-  if (version == nullptr) {
+  if (version_around) {
+    for (const Node::Entry& entry : root.entries)
+      if (entry.key == "cutproof")
+        report(entry.key_begin, entry.key_end,
+               "a plan in a plan has no `cutproof`: it is of the version of the plan around it",
+               "leave `cutproof` out here");
+  } else if (version == nullptr) {
     if (!is_missing_for_a_reason("cutproof"))
       report(root.begin, root.begin, "the plan does not say which version of the language it is written in",
              "begin with `cutproof: 1`");
@@ -87,6 +95,7 @@ void PlanIndex::read_dimension() {
   const Node* dimension = section("dimension");
   if (dimension == nullptr || version_ < 2 || dimension->is_broken()) return;
   if (dimension->is_scalar() && dimension->text == "2") dimension_ = 2;
+  if (dimension->is_scalar() && dimension->text == "3") dimension_ = 3;
   if (dimension->is_scalar() && (dimension->text == "2" || dimension->text == "3")) return;
   report(dimension->begin, dimension->end, "`dimension` is either 3, for solids, or 2, for figures", "3 is the default");
 }
@@ -164,6 +173,12 @@ void PlanIndex::collect(std::string_view key, NameSpace space) {
 void PlanIndex::set_parameter(const std::string& name, Node value) {
   set_values_.push_back(std::move(value));
   names_[static_cast<int>(NameSpace::value)].at(name).value = &set_values_.back();
+}
+
+void PlanIndex::adopt(const Diagnostic& diagnostic) {
+  if (adopted_.insert(std::to_string(diagnostic.line) + ":" + std::to_string(diagnostic.column) + ":" + diagnostic.message)
+          .second)
+    document_.error(diagnostic);
 }
 
 void PlanIndex::report_nowhere(const std::string& message, const std::string& hint) {

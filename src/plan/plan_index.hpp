@@ -41,7 +41,9 @@ struct Recorded {};
 class PlanIndex {
  public:
   /// Records errors about sections, keys and names; throws Recorded when the document is no mapping at all.
-  explicit PlanIndex(Document& document, const RepetitionLimits& limits = {}, Meshes* meshes = nullptr);
+  /// `version_around`: of the plan that this one is written in, which then does not say it itself.
+  explicit PlanIndex(Document& document, const RepetitionLimits& limits = {}, Meshes* meshes = nullptr,
+                     std::optional<int> version_around = {}, int dimension_around = 3);
 
   Document& document() { return document_; }
   /// Null where no file can be read.
@@ -95,6 +97,8 @@ class PlanIndex {
   /// Told once for each place and message, however many passes meet it; the first one is named.
   void report(std::size_t begin, std::size_t end, const std::string& message, const std::string& hint = "",
               const FramePointer& frame = nullptr);
+  /// An error that was found in a plan that is written in this one; told once.
+  void adopt(const Diagnostic& diagnostic);
   /// An error that has no place in the text.
   void report_nowhere(const std::string& message, const std::string& hint);
   /// A diagnostic that names the pass of the loops around it, and where the definition around it is used.
@@ -154,6 +158,7 @@ class PlanIndex {
   std::unordered_map<std::string, WrittenName> written_names_;
   std::set<std::pair<std::size_t, std::string>> reported_;
   std::set<std::size_t> reported_in_passes_;
+  std::set<std::string> adopted_;
 };
 
 /// An ASCII letter or `_`, then letters, digits, `_`, `-`, `.`: a name of a plane, motion, solid, goal or piece, but for

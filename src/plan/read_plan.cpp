@@ -5,6 +5,7 @@
 
 #include "number/nearest.hpp"
 #include "plan/definition_cycles.hpp"
+#include "plan/lemmas.hpp"
 #include "plan/near_numbers.hpp"
 #include "plan/step_reader.hpp"
 
@@ -104,25 +105,111 @@ std::vector<KnownNumber> irrational_numbers(const Resolver& resolver) {
   return known;
 }
 
+/// Tells, where a lemma is named, what is wrong with its file.
+void find_file(PlanIndex& index, const LemmaText& text, LemmaLibrary& library, const Node::Entry& entry,
+               ReachedLimits& reached) {
+  try {
+    library.find(text, entry.key);
+  } catch (const InvalidInput& error) {
+    index.report(entry.value.begin, entry.value.end, error.what(), error.hint());
+  } catch (const LimitReached& error) {
+    if (++reached.count == 1)
+      reached.first.emplace(error.limit(),
+                            index.diagnostic(entry.value.begin, entry.value.end, error.what(), error.hint(), nullptr));
+  }
+}
+
+/// The section `lemmas`; true iff there is one. Of the plan that is checked also how many sets of values there are.
+bool check_lemmas(PlanIndex& index, LemmaText& text, LemmaLibrary& library, const ReadLimits& limits,
+                  ReachedLimits& reached) {
+  const Node* section = index.section("lemmas");
+  if (section == nullptr && text.around == nullptr) return false;
+  if (section != nullptr) {
+    index.mapping(*section, "`lemmas`", "names of plans: `lemmas: { strip: strip.yaml }`");
+    for (const Node::Entry& entry : section->entries) {
+      if (!is_wide_name(entry.key))
+        index.report(entry.key_begin, entry.key_end, quoted_text(entry.key) + " cannot be the name of a lemma",
+                     "a name is an ASCII letter or `_`, then letters, digits, `_`, `-` and `.`");
+      if (entry.value.is_sequence() || (entry.value.is_scalar() && entry.value.text.empty()))
+        index.report(entry.value.begin, entry.value.end, "a lemma is the path of a plan, or a plan that is written here",
+                     "as in `strip: strip.yaml`");
+      else if (entry.value.is_scalar())
+        find_file(index, text, library, entry, reached);
+    }
+  }
+  if (text.name.empty() && !limits.parameters.of_lemma) {
+    try {
+      library.check(text, index, limits.parameters);
+    } catch (const LimitReached& error) {
+      const Node& place = section == nullptr ? index.document().root() : *section;
+      if (++reached.count == 1)
+        reached.first.emplace(error.limit(),
+                              index.diagnostic(place.begin, place.begin, error.what(), error.hint(), nullptr));
+      throw Recorded{};
+    }
+  }
+  return true;
+}
+
+/// What no step uses must be a plan all the same, for the values that it has by itself.
+void check_unused_lemmas(PlanIndex& index, LemmaText& text, LemmaLibrary& library) {
+  const Node* section = text.root->find("lemmas");
+  if (section == nullptr) return;
+  for (const Node::Entry& entry : section->entries) {
+    if (entry.value.is_broken() || entry.value.is_sequence() || library.is_used(text, entry.key)) continue;
+    LemmaText* lemma = nullptr;
+    try {
+      lemma = library.find(text, entry.key);
+    } catch (const InvalidInput&) {
+    } catch (const LimitReached&) {
+    }
+    if (lemma == nullptr) continue;  // what is wrong with the file was told
+    try {
+      library.read(*lemma, {});
+    } catch (const InvalidPlan& error) {
+      if (entry.value.is_mapping()) {
+        for (const Diagnostic& each : error.diagnostics()) index.adopt(each);
+        continue;
+      }
+      const Diagnostic& first = error.diagnostics().front();
+      index.report(entry.value.begin, entry.value.end,
+                   "the lemma `" + entry.key + "` is invalid: " + entry.value.text + ":" + std::to_string(first.line) + ":" +
+                       std::to_string(first.column) + ": " + first.message,
+                   first.hint);
+    } catch (const InvalidInput& error) {
+      index.report(entry.value.begin, entry.value.end, "the lemma `" + entry.key + "`: " + error.what(), error.hint());
+    } catch (const LimitReached&) {
+      // nothing needs it
+    }
+  }
+}
+
 }  // namespace
 
 ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues* parameters) {
   Document document = read_document(std::move(text), limits.document);
+  LemmaLibrary library(limits);
+  ParameterValues values;
+  return read_tree(document, library.top(document), library, limits, parameters == nullptr ? &values : parameters);
+}
+
+ExactPlan read_tree(Document& document, LemmaText& text, LemmaLibrary& library, const ReadLimits& limits,
+                    ParameterValues* parameters) {
   ReachedLimits reached;
   ExactPlan plan;
-  ParameterValues values;
-  if (parameters == nullptr) parameters = &values;
   try {
-    PlanIndex index(document, limits.repetition, limits.meshes.get());
+    PlanIndex index(document, limits.repetition, limits.meshes.get(), text.version_around(), text.dimension_around());
     parameters->dimension = index.dimension();
     choose_parameters(index, limits.parameters, limits.numbers, reached, parameters);
+    const bool uses_lemmas = check_lemmas(index, text, library, limits, reached);
     const auto tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
     {
       const auto draft = std::make_shared<ExactPlan>();
       draft->tower = tower;
       Resolver resolver(index, *tower, reached);
       check_parameters(index, resolver, limits.parameters, parameters);
-      StepReader(index, resolver).read(*draft);
+      StepReader(index, resolver, library, text).read(*draft);
+      if (uses_lemmas && text.name.empty()) check_unused_lemmas(index, text, library);
       plan.unused = check_unused(index, resolver.used(), limits, reached);
       check_definition_cycles(index);
       if (reached.first) reached.first->draft = draft;
@@ -131,7 +218,7 @@ ExactPlan read_plan(std::string text, const ReadLimits& limits, ParameterValues*
     plan.tower = tower;
     index.restart_counting();
     Resolver resolver(index, *tower, reached);
-    StepReader(index, resolver).read(plan);
+    StepReader(index, resolver, library, text).read(plan);
     plan.field = &tower->top();
     plan.notes = remarks_on_decimals(document, irrational_numbers(resolver));
   } catch (const Recorded&) {

@@ -75,6 +75,10 @@ class Resolver final : public Scope {
   void aside(const std::function<void(Scope&)>& work) {
     aside(tower_, [&](Scope& scope, FieldTower&) { work(scope); });
   }
+  /// The value of a node as an expression without names; what it adjoins is forgotten.
+  std::string exact_text_aside(const Node& node);
+  /// The tower that all numbers are in.
+  FieldTower& tower() { return tower_; }
   /// Refuses names of the plan in a value; indices of loops around it may stand in it.
   void refuse_names(const Node& node);
   std::optional<Plane> plane_of(const std::string& name) override;

@@ -272,6 +272,18 @@ void Resolver::count_passes(const Node& node, const FramePointer& frame, bool ke
   }
 }
 
+std::string Resolver::exact_text_aside(const Node& node) {
+  std::string text;
+  aside(tower_, [&](Scope& scope, FieldTower&) {
+    const ExactValue value = dynamic_cast<Resolver&>(scope).any_value(node);
+    if (const auto* number = std::get_if<Number>(&value)) text = to_exact(*number);
+    if (const auto* vector = std::get_if<Vector3>(&value))
+      text = "[" + to_exact(vector->x) + ", " + to_exact(vector->y) + ", " + to_exact(vector->z) + "]";
+    if (const auto* angle = std::get_if<Angle>(&value)) text = to_exact(*angle);
+  });
+  return text;
+}
+
 void Resolver::refuse_names(const Node& node) {
   if (node.is_sequence())
     for (const Node::Entry& entry : node.entries) refuse_names(entry.value);

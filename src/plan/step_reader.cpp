@@ -2,6 +2,7 @@
 // Which pieces are on the bench is for the run to tell; here stands what a step says, and whether that has a meaning.
 #include "plan/step_reader.hpp"
 
+#include "plan/lemmas.hpp"
 #include "plan/synonyms.hpp"
 
 #include <algorithm>
@@ -26,7 +27,7 @@ bool StepReader::describes_solid(const Node& node) const {
 }
 
 const char* Step::kind() const {
-  static const char* const names[] = {"cut", "move", "join", "split", "expect"};
+  static const char* const names[] = {"cut", "move", "join", "split", "expect", "use"};
   return names[action.index()];
 }
 
@@ -34,7 +35,7 @@ void StepReader::read(ExactPlan& plan) {
   read_head(plan);
   // Too many passes are told before any of them costs time.
   attempt([&] {
-    for (const char* key : {"start", "steps", "goal"})
+    for (const char* key : {"start", "steps", "goal", "added"})
       if (const Node* node = index_.section(key))
         resolver_.count_passes(*node, nullptr, /*keys_are_names=*/key != std::string("steps"));
   });
@@ -49,6 +50,37 @@ void StepReader::read(ExactPlan& plan) {
     });
   }
   read_goal(plan);
+  read_added(plan);
+}
+
+void StepReader::read_added(ExactPlan& plan) {
+  const Node* section = index_.section("added");
+  if (section == nullptr || index_.version() < 2) return;
+  const std::string example = "write `added: { R: { solid: SOLID, by: MOTION } }`: what is added to start and goal";
+  attempt([&] {
+    const Node added = resolver_.written_out(*section, nullptr, /*keys_are_names=*/true);
+    index_.mapping(added, "`added`", example);
+    std::set<std::string> names;
+    for (const NamedSolid& piece : plan.start) names.insert(piece.name);
+    for (const Node::Entry& entry : added.entries)
+      attempt([&] {
+        const PlacedName name = piece_name(key_node(entry));
+        if (!names.insert(name.name).second)
+          index_.fail_key(entry, "the name `" + name.name + "` stands twice in `start` and `added`",
+                          "give what is added a name of its own");
+        index_.mapping(entry.value, "an entry of `added`", example);
+        index_.allow_keys(entry.value, "an entry of `added`", {"solid", "by"});
+        AddedSolid result{
+            {name.name, exact(&Resolver::solid, index_.required(entry.value, "solid", "an entry of `added`")), name.place},
+            {}};
+        if (const Node* by = entry.value.find("by")) {
+          if (by->is_broken()) throw Recorded{};
+          result.by.emplace();
+          read_motion(*result.by, *by);
+        }
+        plan.added.push_back(std::move(result));
+      });
+  });
 }
 
 void StepReader::read_steps(const Node& steps, const FramePointer& frame, ExactPlan& plan) {
@@ -115,10 +147,11 @@ void StepReader::read_head(ExactPlan& plan) {
   });
   attempt([&] {
     const Node* mirror = index_.section("mirror");
+    allow_mirror_ = plan.allow_mirror = text_ != nullptr && text_->allows_mirror();
     if (mirror == nullptr) return;
     if (!mirror->is_scalar() || (mirror->text != "forbid" && mirror->text != "allow"))
       index_.fail(*mirror, "`mirror` is either `forbid` or `allow`", "`forbid` is the default");
-    plan.allow_mirror = mirror->text == "allow";
+    allow_mirror_ = plan.allow_mirror = mirror->text == "allow";
   });
 }
 
@@ -304,12 +337,15 @@ Step StepReader::step(const Node& node) {
       if (!near.empty())
         index_.fail_key(entry, "there is no kind of step " + quoted_text(entry.key), "did you mean `" + near + "`?");
     }
-    index_.fail(node, "this step does not say what it does", "a step is one of `cut`, `move`, `join`, `split`, `expect`");
+    index_.fail(
+        node, "this step does not say what it does",
+        "a step is one of `cut`, `move`, `join`, `split`, `expect`" + std::string(index_.version() < 2 ? "" : ", `use`"));
   }
   std::vector<std::string> keys = {kind->key, "title", "note"};
   if (kind->key == "cut") keys.insert(keys.end(), {"by", "into"});
   if (kind->key == "join") keys.push_back("as");
   if (kind->key == "split") keys.push_back("into");
+  if (kind->key == "use") keys.insert(keys.end(), {"with", "take", "into", "by", "backwards"});
   index_.allow_keys(node, "a `" + kind->key + "` step", keys);
   if (kind->value.is_broken()) throw Recorded{};
   Step result;
@@ -321,6 +357,7 @@ Step StepReader::step(const Node& node) {
   if (kind->key == "join") result.action = join(node);
   if (kind->key == "split") result.action = split(node);
   if (kind->key == "expect") result.action = expect(kind->value);
+  if (kind->key == "use") result.action = use(node);
   return result;
 }
 

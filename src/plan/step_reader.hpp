@@ -5,23 +5,39 @@
 #include "plan/exact_plan.hpp"
 #include "plan/resolver.hpp"
 
+#include <functional>
+#include <map>
+#include <memory>
 #include <set>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace cutproof {
+
+class LemmaLibrary;
+struct LemmaText;
+using GivenValues = std::vector<std::pair<std::string, std::string>>;
 
 /// Fills an exact plan from the sections of its text. Every entry is read, even after errors in others.
 class StepReader {
  public:
   StepReader(PlanIndex& index, Resolver& resolver) : index_(index), resolver_(resolver) {}
+  /// Of a plan that may use lemmas: `text` is the plan.
+  StepReader(PlanIndex& index, Resolver& resolver, LemmaLibrary& library, LemmaText& text)
+      : index_(index), resolver_(resolver), library_(&library), text_(&text) {}
 
   void read(ExactPlan& plan);
   /// One section alone.
   void read_start(ExactPlan& plan);
   void read_goal(ExactPlan& plan);
+  /// Tells of each `use` step of the plan, in each pass, without reading anything else; errors are left for `read`.
+  using UseOfLemma = std::function<void(LemmaText&, const GivenValues&)>;
+  void for_each_use(const UseOfLemma& tell);
 
  private:
   void read_head(ExactPlan& plan);
+  void read_added(ExactPlan& plan);
   bool is_solid_kind(const std::string& key) const;
   /// A mapping with the kind of a solid, if perhaps misspelt, among its keys.
   bool describes_solid(const Node& node) const;
@@ -38,6 +54,17 @@ class StepReader {
   SplitStep split(const Node& node);
   ExpectStep expect(const Node& value);
   AngleAudit audit(const Node& value);
+
+  // lemmas (use_reader.cpp)
+  UseStep use(const Node& node);
+  void for_each_use(const Node& steps, const FramePointer& frame, const UseOfLemma& tell);
+  LemmaText& lemma_named(const Node& node);
+  GivenValues given_values(const Node& node, LemmaText& lemma);
+  std::shared_ptr<const Lemma> lemma_with(const Node& name, LemmaText& lemma, const GivenValues& given);
+  const std::vector<SolidPointer>& carried_sides(const Node& name, const Lemma& lemma, bool backwards);
+  /// What `take` and `into` say, one node for each of the lemma's solids.
+  std::vector<Node> for_each_solid_of(const Node& node, const std::string& key, const std::string& lemma,
+                                      const std::vector<NamedSolid>& solids, const std::string& what);
 
   Selector selector(const Node& node);
   SelectorEntry by_place(const Node& node);
@@ -84,6 +111,10 @@ class StepReader {
 
   PlanIndex& index_;
   Resolver& resolver_;
+  LemmaLibrary* library_ = nullptr;
+  LemmaText* text_ = nullptr;
+  bool allow_mirror_ = false;
+  std::map<std::pair<const Lemma*, bool>, std::vector<SolidPointer>> carried_;
 };
 
 }  // namespace cutproof

@@ -208,6 +208,7 @@ Json json(const StepResult& step) {
   if (!step.note.empty()) object["note"] = text(step.note);
   object["line"] = step.line;
   if (!step.pass.empty()) object["pass"] = json(step.pass);
+  if (!step.lemma.empty()) object["lemma"] = text(step.lemma);
   if (step.skipped) object["skipped"] = true;
   object["pieces_before"] = step.pieces_before;
   object["pieces_after"] = step.pieces_after;
@@ -218,6 +219,21 @@ Json json(const StepResult& step) {
   for (const PlaneResult& plane : step.planes) object["planes"].push_back(json(plane));
   object["volume"] = json(step.volume);
   if (step.dehn_ok) object["dehn_unchanged"] = *step.dehn_ok;
+  return object;
+}
+
+Json json(const LemmaResult& lemma) {
+  Json object = {{"name", text(lemma.name)}};
+  object["file"] = lemma.file.empty() ? Json(nullptr) : text(lemma.file);
+  object["plan_sha256"] = lemma.plan_sha256;
+  object["with"] = json(lemma.parameters);
+  object["outcome"] = outcome_word(lemma.outcome);
+  object["uses"] = lemma.uses;
+  object["used_by"] = Json::array();
+  for (const LemmaUser& user : lemma.used_by)
+    object["used_by"].push_back(
+        {{"lemma", user.lemma ? Json(*user.lemma) : Json(nullptr)}, {"step", user.step}, {"uses", user.uses}});
+  object["findings"] = json(lemma.findings);
   return object;
 }
 
@@ -312,6 +328,7 @@ Json json(const CheckResult& result) {
   add_meshes(result.meshes, &object);
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
+  object["proof"] = result.equicomplement ? "equicomplement" : "dissection";
   if (result.against) object["against"] = json(*result.against, result);
   if (result.engine) object["engine"] = engine_word(*result.engine);
   if (result.field) object["field"] = json(*result.field);
@@ -332,6 +349,7 @@ Json json(const CheckResult& result) {
                           {"volume", json(result.smallest->volume)},
                           {"volume_of", text(result.smallest->volume_of)}};
   }
+  for (const LemmaResult& lemma : result.lemmas) object["lemmas"].push_back(json(lemma));
   object["findings"] = Json::array();
   const std::vector<std::string> ids = finding_ids(result);
   for (std::size_t i = 0; i < ids.size(); ++i) object["findings"].push_back(json(result.findings[i], ids[i]));

@@ -74,7 +74,7 @@ std::string check_reports(const std::vector<CheckResult>& results, const TextSty
     if (!text.empty() && !(one_line && after_line)) text += "\n";
     if (one_line) {
       Layout out(style);
-      if (case_text(result).empty()) {
+      if (case_text(result).empty() && proof_text(result).empty()) {
         out.line(0, std::string("verified: ") + result.plan);
       } else {
         out.paragraph(0, "verified: ", plan_and_case(result));

@@ -127,6 +127,14 @@ std::string markdown_report(const std::vector<CheckResult>& results) {
     std::string section = several ? "\n### " + code_span(result->plan, most_of_path) + "\n" : std::string();
     if (!result->title.empty()) section += "\n" + code_span(result->title, most_of_text) + "\n";
     if (!result->shapes.empty() && !(several && result->findings.empty())) section += "\n" + shapes_line(*result);
+    if (!result->lemmas.empty() && !(several && result->findings.empty())) {
+      constexpr std::size_t most_lemmas = 20;
+      section += "\n";
+      for (std::size_t i = 0; i < std::min(most_lemmas, result->lemmas.size()); ++i)
+        section += "- lemma " + code_span(lemma_text(result->lemmas[i]), most_of_text) + "\n";
+      if (result->lemmas.size() > most_lemmas)
+        section += "- and " + std::to_string(result->lemmas.size() - most_lemmas) + " more lemmas\n";
+    }
     Layout mends(TextStyle{100, false});
     write_mends(*result, &mends);
     if (const std::string lines = mends.text(); !lines.empty())

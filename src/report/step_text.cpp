@@ -17,6 +17,7 @@ struct Deed {
 Deed deed_of(const StepResult& step, bool holds) {
   if (step.kind == "expect") return {holds ? "expect: holds" : "expect: does not hold", {}, {}};
   if (step.kind == "move") return {step.moved.empty() ? "moved nothing" : "moved", step.moved, {}};
+  if (step.kind == "use") return {"lemma " + shortened(step.lemma, 40) + ":", step.removed, step.added};
   if (step.kind == "join") return {"joined", step.removed, step.added};
   return {step.kind, step.removed, step.added};
 }

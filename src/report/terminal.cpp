@@ -27,7 +27,7 @@ namespace {
 // `2 cuts`, `1 move`: of the steps that did something.
 std::vector<std::string> deeds(const CheckResult& result) {
   std::vector<std::string> counts;
-  for (const char* kind : {"cut", "move", "join", "split"}) {
+  for (const char* kind : {"cut", "move", "join", "split", "use"}) {
     const std::size_t count = times_done(result, kind);
     if (count > 0) counts.push_back(counted(count, kind));
   }
@@ -101,6 +101,19 @@ void write_sides(const CheckResult& result, Layout* out) {
 
 void write_title(const CheckResult& result, Layout* out) {
   if (!result.title.empty()) out->line(2, "\"" + shortened(result.title, out->width() - 4) + "\"");
+}
+
+// The first few lemmas, those that do not hold before others.
+void write_lemmas(const CheckResult& result, Layout* out) {
+  constexpr std::size_t most = 3;
+  std::vector<const LemmaResult*> lemmas;
+  for (const LemmaResult& lemma : result.lemmas) lemmas.push_back(&lemma);
+  std::stable_sort(lemmas.begin(), lemmas.end(),
+                   [](const LemmaResult* a, const LemmaResult* b) { return exit_code(a->outcome) > exit_code(b->outcome); });
+  const std::size_t shown = lemmas.size() > most + 1 ? most : lemmas.size();
+  for (std::size_t i = 0; i < shown; ++i) out->line(2, "lemma " + shortened(lemma_text(*lemmas[i]), out->width() - 8));
+  if (shown < lemmas.size())
+    out->line(2, fmt::format("and {} more lemmas, {} in all", lemmas.size() - shown, lemmas.size()));
 }
 
 // --- step by step ---
@@ -192,6 +205,9 @@ void write_meshes(const CheckResult& result, Layout* out) {
 void write_verified(const CheckResult& result, Layout* out) {
   out->paragraph(2, "", making(result));
   write_sides(result, out);
+  if (result.equicomplement)
+    out->paragraph(2, "", "start and goal are equicomplementary: with the same added to both, the one becomes the other");
+  write_lemmas(result, out);
   if (const std::string text = idle_note(result); !text.empty()) out->paragraph(2, "", text);
   write_steps(result, nullptr, out);
   out->list(2, "pieces: ", piece_words(result, out->width()), Tint::plain, 3);
@@ -218,6 +234,7 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
   } else if (result.dissection == "does not exist" && first.code != "volume-differs" && first.code != "dehn-differs") {
     out->paragraph(2, "", "No dissection exists: " + dissection_reason_of(result) + ".");
   }
+  write_lemmas(result, out);
   for (const Finding& each : result.findings)
     if (each.code == "limit-reached")
       out->paragraph(2, "",

@@ -63,6 +63,18 @@ void write_steps(const CheckResult& result, Layout* out) {
   }
 }
 
+void write_lemmas(const CheckResult& result, Layout* out) {
+  if (result.lemmas.empty()) return;
+  out->gap();
+  out->line(0, "Lemmas, each checked by itself", Tint::bold);
+  for (const LemmaResult& lemma : result.lemmas) {
+    out->paragraph(2, "", lemma_text(lemma));
+    out->paragraph(4, "", "sha256 " + lemma.plan_sha256, Tint::plain, Tint::dim);
+    for (const Finding& each : lemma.findings)
+      out->paragraph(4, "", fmt::format("{}, step {}, line {}: {}", each.code, each.step, each.line, message_of(each)));
+  }
+}
+
 void write_pieces(const CheckResult& result, Layout* out) {
   if (result.pieces.empty()) return;
   constexpr std::size_t most = 40;
@@ -112,6 +124,7 @@ std::string full_report(const CheckResult& result, const TextStyle& style) {
     out.paragraph(0, "", note);
   }
   write_sides(result, &out);
+  write_lemmas(result, &out);
   write_steps(result, &out);
   write_pieces(result, &out);
   write_meshes(result, &out);

@@ -29,6 +29,12 @@ std::string verdict_sentence(const CheckResult& result) {
       fmt::format("A limit was reached after {} of {}", result.steps.size(), counted(result.total_steps, "step"));
   switch (result.outcome) {
     case Outcome::verified:
+      if (result.equicomplement)
+        return "Start and goal are equicomplementary: with the same added to both, the one becomes the other. Decided "
+               "exactly, "
+               "without a tolerance: every cut splits its piece, every motion is rigid, no two pieces share interior "
+               "points, "
+               "and at the end they fill the goal and the places of what was added. The paths of motions were not examined.";
       return "Decided exactly, without a tolerance: every cut splits its piece, every motion is rigid, no two pieces share "
              "interior points, and at the end they fill the goal. The paths of motions were not examined.";
     case Outcome::refuted:
@@ -56,10 +62,21 @@ std::size_t times_done(const CheckResult& result, const char* kind) {
 
 std::string idle_note(const CheckResult& result) {
   const bool cuts = times_done(result, "cut") > 0, moves = times_done(result, "move") > 0;
-  if (result.steps.size() < result.total_steps || (cuts && moves)) return "";
+  if (result.steps.size() < result.total_steps || (cuts && moves) || times_done(result, "use") > 0) return "";
   return fmt::format("Note: this plan {}.", cuts    ? "moves nothing"
                                             : moves ? "cuts nothing"
                                                     : "cuts nothing and moves nothing");
+}
+
+std::string lemma_text(const LemmaResult& lemma) {
+  constexpr std::size_t most = 80;
+  std::string text = lemma.name;
+  if (!lemma.file.empty()) text += " (" + lemma.file + ")";
+  std::string with;
+  for (const auto& [name, value] : lemma.parameters) with += (with.empty() ? " with " : ", ") + name + " = " + value;
+  if (with.size() > most) with = with.substr(0, most) + "...";
+  return text + with + ": " + outcome_word(lemma.outcome) + ", used " +
+         (lemma.uses == 1 ? "once" : counted(lemma.uses, "time"));
 }
 
 std::string tally(const std::vector<CheckResult>& results) {
@@ -67,7 +84,12 @@ std::string tally(const std::vector<CheckResult>& results) {
   for (const Outcome outcome : {Outcome::verified, Outcome::refuted, Outcome::invalid, Outcome::stopped, Outcome::failed}) {
     const auto count =
         std::count_if(results.begin(), results.end(), [&](const auto& each) { return each.outcome == outcome; });
-    if (count > 0) text += fmt::format("{}{} {}", text.empty() ? ": " : ", ", count, outcome_word(outcome));
+    if (count == 0) continue;
+    text += fmt::format("{}{} {}", text.empty() ? ": " : ", ", count, outcome_word(outcome));
+    const auto equicomplementary =
+        std::count_if(results.begin(), results.end(), [](const auto& each) { return !proof_text(each).empty(); });
+    if (outcome == Outcome::verified && equicomplementary > 0)
+      text += fmt::format(" ({} equicomplementary)", equicomplementary);
   }
   return counted(results.size(), "plan") + text;
 }
@@ -87,7 +109,11 @@ std::string case_text(const CheckResult& result) {
 }
 
 std::string plan_and_case(const CheckResult& result) {
-  return result.plan + case_text(result);
+  return result.plan + case_text(result) + proof_text(result);
+}
+
+std::string proof_text(const CheckResult& result) {
+  return result.equicomplement && result.outcome == Outcome::verified ? ", equicomplementary" : "";
 }
 
 std::string case_prefix(const CheckResult& result) {

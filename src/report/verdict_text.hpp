@@ -20,7 +20,9 @@ std::string verdict_sentence(const CheckResult& result);
 /// `, case 2 with n = 3, e = 1`: of a plan with `cases`; of one whose parameters were set `, with n = 3`; else empty. Behind
 /// the plan's path.
 std::string case_text(const CheckResult& result);
-/// The path and the case.
+/// `, equicomplementary` beside the verdict of a verified plan that adds the same to both sides; else empty.
+std::string proof_text(const CheckResult& result);
+/// The path, the case, and that.
 std::string plan_and_case(const CheckResult& result);
 
 /// How often steps of this kind did something.
@@ -30,6 +32,9 @@ std::size_t times_done(const CheckResult& result, const char* kind);
 std::string idle_note(const CheckResult& result);
 
 /// `5 plans: 3 verified, 2 refuted`.
+/// `strip (strip.yaml) with s = 1: verified, used 3 times`; names and values as they stand in plans.
+std::string lemma_text(const LemmaResult& lemma);
+
 std::string tally(const std::vector<CheckResult>& results);
 
 /// `case 2: `, which parts what is said of the cases of one plan where the plan's name alone would not; empty without cases.

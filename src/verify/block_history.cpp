@@ -40,6 +40,13 @@ void BlockHistory::on_replaced(const std::vector<const BenchPiece*>& consumed, c
   }
 }
 
+void BlockHistory::on_used(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>&) {
+  for (const BenchPiece* piece : consumed) {
+    taken_.emplace_back(states_.size(), blocks_of(*piece));
+    of_piece_.erase(piece->identity);
+  }
+}
+
 void BlockHistory::divide(const std::vector<PlacedBlock>& blocks, const std::vector<const BenchPiece*>& made) {
   std::vector<CellList> parts;
   for (const BenchPiece* piece : made) {

@@ -57,6 +57,7 @@ class BlockHistory final : public RunObserver {
   explicit BlockHistory(Engine& engine) : engine_(engine) {}
 
   void on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) override;
+  void on_used(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) override;
   void on_moved(const BenchPiece& piece, const Motion& motion) override;
   void on_bench(int step, const Bench& bench) override;
   void on_region(Finding& finding, const Region& region) override;
@@ -75,6 +76,8 @@ class BlockHistory final : public RunObserver {
   /// The parts of a block, where it lies at the start.
   const CellList& parts(std::size_t block) const { return blocks_[block].parts; }
   const std::vector<StateRegion>& regions() const { return regions_; }
+  /// Pieces that lemmas took: the first state without each, and its blocks then.
+  const std::vector<std::pair<std::size_t, std::vector<PlacedBlock>>>& taken() const { return taken_; }
 
  private:
   /// Blocks that a cut parts stay, and point to what became of them.
@@ -107,6 +110,7 @@ class BlockHistory final : public RunObserver {
   std::unordered_set<long> moved_;                               ///< since the last state
   std::vector<State> states_;
   std::vector<StateRegion> regions_;
+  std::vector<std::pair<std::size_t, std::vector<PlacedBlock>>> taken_;
 };
 
 }  // namespace cutproof

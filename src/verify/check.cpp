@@ -4,6 +4,7 @@
 
 #include "solid/both_engines.hpp"
 #include "verify/geometry_keeper.hpp"
+#include "verify/lemma_checks.hpp"
 #include "verify/names.hpp"
 #include "verify/run.hpp"
 #include "verify/scene.hpp"
@@ -23,6 +24,7 @@ void describe_plan(const ExactPlan& plan, CheckResult& result) {
   result.note = plan.note;
   result.dimension = plan.dimension;
   result.total_steps = plan.steps.size();
+  result.equicomplement = !plan.added.empty();
   if (plan.field != nullptr) result.field = field_text(*plan.field);
   for (const PlanNote& note : plan.notes) result.notes.push_back({note.place.line, note.place.column, note.message});
 }
@@ -51,7 +53,9 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   if (options.observer != nullptr) observers.push_back(options.observer);
   BlockHistory history(engine);
   if (options.history) observers.push_back(&history);
-  Run run(plan, engine, options, observers);
+  LemmaChecks own_lemmas;
+  LemmaChecks& lemmas = options.lemmas == nullptr ? own_lemmas : *options.lemmas;
+  Run run(plan, engine, options, observers, lemmas);
   CheckResult& result = run.result();
   describe_plan(plan, result);
   bool complete = false;
@@ -61,8 +65,9 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
     if (errors.count != 0) {
       result.counts["invalid-input"] = errors.count;
     } else {
+      lemmas.check(plan, engine, options);
       run.execute();
-      complete = true;
+      complete = lemmas.hold(plan);
     }
   } catch (const InvalidStep& error) {
     Finding finding = ended(run, "invalid-input", error.what(), error.hint());
@@ -98,6 +103,7 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
   }
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.step < b.step; });
+  if (options.lemmas == nullptr) result.lemmas = lemmas.results(plan);
   result.outcome = judge(result, complete);
   if (options.details.scene) result.scene = scene.scene(result);
   if (options.history) options.history(history, &result);

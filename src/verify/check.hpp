@@ -15,6 +15,8 @@
 
 namespace cutproof {
 
+class LemmaChecks;
+
 /// Gets the history of a run and its result, which may be given what was made of it; its verdict stands.
 using HistoryReceiver = std::function<void(const BlockHistory&, CheckResult*)>;
 
@@ -26,6 +28,7 @@ struct CheckOptions {
   DetailWish details;               ///< what else the result is to hold
   RunObserver* observer = nullptr;  ///< somebody else who looks on
   HistoryReceiver history;          ///< when there is one, a history is kept and given to it at the end of the run
+  LemmaChecks* lemmas = nullptr;    ///< of the plan that uses this one as a lemma
 };
 
 /// Executes and checks every step. Does not throw for anything a plan can do; LimitReached and ToolFault pass through after

@@ -15,7 +15,7 @@ void Run::compare_with_goal() {
 
   for (const auto& [piece, goals] : comparison.straddling) {
     std::vector<std::string> goal_names;
-    for (const std::size_t goal : goals) goal_names.push_back(plan_.goals[goal].name);
+    for (const std::size_t goal : goals) goal_names.push_back(goal_names_[goal].name);
     Finding straddles = finding("straddles", plan_.goal_place, {names[piece]});
     straddles.facts = {{"goals", fact(std::move(goal_names))}};
     add(std::move(straddles));

@@ -62,6 +62,7 @@ class NameBench {
 
   NameErrors run() {
     for (const NamedSolid& piece : plan_.start) names_[piece.name] = Presence::certain;
+    for (const AddedSolid& added : plan_.added) names_[added.named.name] = Presence::certain;
     for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
       step_ = static_cast<int>(i) + 1;
       std::visit([this](const auto& action) { apply(action); }, plan_.steps[i].action);
@@ -234,10 +235,7 @@ class NameBench {
   }
 
   void apply(const MoveStep& move) {
-    for (const MoveEntry& entry : move.entries)
-      for (const MotionPart& part : entry.parts)
-        if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto == nullptr)
-          take(search->against);
+    for (const MoveEntry& entry : move.entries) take_of_searches(entry);
     std::map<std::string, std::size_t> moved;
     for (std::size_t i = 0; i < move.entries.size(); ++i)
       for (const SelectorEntry& entry : move.entries[i].pieces)
@@ -278,6 +276,21 @@ class NameBench {
     }
     if (split.numbering) add_family({split.numbering->stem, 1, false});
     for (const PlacedName& name : split.names) make(name, consumed);
+  }
+
+  void apply(const UseStep& use) {
+    std::set<std::string> consumed;
+    for (const UseStep::Taken& taken : use.taken)
+      for (std::string& name : take(taken.piece)) consumed.insert(std::move(name));
+    if (use.by) take_of_searches(*use.by);
+    for (const std::string& name : consumed) names_[name] = Presence::left_over;  // where it does not fit, the piece stays
+    for (const UseStep::Made& made : use.made) make(made.name, consumed);
+  }
+
+  void take_of_searches(const MoveEntry& entry) {
+    for (const MotionPart& part : entry.parts)
+      if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto == nullptr)
+        take(search->against);
   }
 
   void apply(const ExpectStep& expect) {

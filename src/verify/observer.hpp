@@ -27,6 +27,8 @@ class RunObserver {
   virtual void on_selected(const PlaceSelection&, const std::vector<Bench::Position>&) {}
   /// The motion that was found for an entry of the step's `move`: what is in its list, one after the other.
   virtual void on_found(const MoveEntry&, const Motion&) {}
+  /// A lemma brings pieces in place of others; their points are not those of what goes. Told like `on_replaced`.
+  virtual void on_used(const std::vector<const BenchPiece*>& /*consumed*/, const std::vector<const BenchPiece*>& /*made*/) {}
   /// A piece has been moved.
   virtual void on_moved(const BenchPiece&, const Motion&) {}
   /// The bench after a step (0: before the first) whose checks are done.

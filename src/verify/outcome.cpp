@@ -58,6 +58,8 @@ Outcome judge(const CheckResult& result, bool complete) {
   if (invalid) return Outcome::invalid;
   if (refuted) return Outcome::refuted;
   if (stopped) return Outcome::stopped;
+  // A lemma that does not hold is a finding already: this is a second lock on the same door.
+  for (const LemmaResult& lemma : result.lemmas) complete = complete && lemma.outcome == Outcome::verified;
   return complete ? Outcome::verified : Outcome::failed;
 }
 

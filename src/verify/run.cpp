@@ -27,18 +27,28 @@ void for_each_solid(const Selector& selector, const Use& use) {
   }
 }
 
+/// The same for the solids that motions are looked for onto.
+template <class Use>
+void for_each_searched(const MoveEntry& entry, const Use& use) {
+  for (const MotionPart& part : entry.parts)
+    if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto != nullptr)
+      use(search->onto, search->place, "onto");
+}
+
 template <class Use>
 void for_each_solid(const std::vector<Step>& steps, const Use& use) {
   for (const Step& step : steps) {
     if (const auto* cut = std::get_if<CutStep>(&step.action)) for_each_solid(cut->pieces, use);
     if (const auto* join = std::get_if<JoinStep>(&step.action)) for_each_solid(join->pieces, use);
     if (const auto* split = std::get_if<SplitStep>(&step.action)) for_each_solid(split->pieces, use);
+    if (const auto* lemma = std::get_if<UseStep>(&step.action)) {
+      for (const UseStep::Made& made : lemma->made) use(made.solid, made.name.place, "into");
+      if (lemma->by) for_each_searched(*lemma->by, use);
+    }
     if (const auto* move = std::get_if<MoveStep>(&step.action))
       for (const MoveEntry& entry : move->entries) {
         for_each_solid(entry.pieces, use);
-        for (const MotionPart& part : entry.parts)
-          if (const auto* search = std::get_if<MotionSearch>(&part); search != nullptr && search->onto != nullptr)
-            use(search->onto, search->place, "onto");
+        for_each_searched(entry, use);
       }
     const auto* expect = std::get_if<ExpectStep>(&step.action);
     if (expect == nullptr) continue;
@@ -123,7 +133,7 @@ void Run::describe(Finding& finding, const Region& region) {
 
 void Run::execute() {
   build_solids();
-  for (RunObserver* observer : observers_) observer->on_start(plan_.start, start_, plan_.goals, goals_);
+  for (RunObserver* observer : observers_) observer->on_start(start_names_, start_, goal_names_, goals_);
   compare_totals();
   compare_invariants();
   place_start();
@@ -186,8 +196,18 @@ void Run::build_solids() {
     check_size(piece, named.name);
     return piece;
   };
+  start_names_ = plan_.start;
+  goal_names_ = plan_.goals;
   for (const NamedSolid& named : plan_.start) start_.push_back(build(named, "start solid"));
   for (const NamedSolid& named : plan_.goals) goals_.push_back(build(named, "goal"));
+  for (const AddedSolid& added : plan_.added) {
+    start_names_.push_back(added.named);
+    start_.push_back(build(added.named, "added solid"));
+    if (added.by)
+      for_each_searched(*added.by, [&](const SolidPointer& solid, const TextPlace& place, const std::string& key) {
+        if (expected_.count(solid.get()) == 0) expected_[solid.get()] = build({key, solid, place}, "solid of");
+      });
+  }
   for_each_solid(plan_.steps, [&](const SolidPointer& solid, const TextPlace& place, const std::string& key) {
     if (expected_.count(solid.get()) == 0) expected_[solid.get()] = build({key, solid, place}, "solid of");
   });
@@ -198,12 +218,13 @@ void Run::build_solids() {
                         "the solid `" + unused.named.name + "` is empty: it has no interior points",
                         "nothing uses it: mend it, or delete it");
   }
+  place_added();
   in_hand_.clear();
-  for (const NamedSolid& goal : plan_.goals) in_hand_.push_back(goal.name);
+  for (const NamedSolid& goal : goal_names_) in_hand_.push_back(goal.name);
   const auto overlapping = engine_.overlapping_pairs(goals_, std::vector<char>(goals_.size(), 1));
   if (overlapping.empty()) return;
-  const NamedSolid& a = plan_.goals[overlapping.front().first];
-  const NamedSolid& b = plan_.goals[overlapping.front().second];
+  const NamedSolid& a = goal_names_[overlapping.front().first];
+  const NamedSolid& b = goal_names_[overlapping.front().second];
   const Region region = engine_.overlap(goals_[overlapping.front().first], goals_[overlapping.front().second]);
   throw InvalidStep({b.name, b.place},
                     "the goals `" + a.name + "` and `" + b.name + "` overlap in a region of volume " +
@@ -212,12 +233,32 @@ void Run::build_solids() {
                     "goals must have disjoint interiors: move one of them");
 }
 
+void Run::place_added() {
+  for (std::size_t i = 0; i < plan_.added.size(); ++i) {
+    const AddedSolid& added = plan_.added[i];
+    const std::string& name = added.named.name;
+    Solid there = start_[plan_.start.size() + i];
+    in_hand_ = {name};
+    if (added.by) {
+      const std::optional<Motion> motion =
+          added.by->parts.empty() ? added.by->motion : found_motion(*added.by, {name}, {there});
+      if (!motion) continue;  // that is a finding
+      if (!motion->is_proper() && !plan_.allow_mirror) add(finding("mirrored", added.by->motion_place, {name}));
+      there = engine_.moved(there, *motion);
+      check_size(there, name);
+    }
+    goal_names_.push_back(added.named);
+    goals_.push_back(std::move(there));
+  }
+}
+
 void Run::compare_totals() {
-  std::vector<Number> start_volumes, goal_volumes;
-  for (const Solid& piece : start_) start_volumes.push_back(engine_.volume(piece));
-  for (const Solid& goal : goals_) goal_volumes.push_back(engine_.volume(goal));
+  std::vector<Number> start_volumes, goal_volumes, added_volumes;
+  for (std::size_t i = 0; i < start_.size(); ++i)
+    (i < plan_.start.size() ? start_volumes : added_volumes).push_back(engine_.volume(start_[i]));
+  for (std::size_t i = 0; i < plan_.goals.size(); ++i) goal_volumes.push_back(engine_.volume(goals_[i]));
   start_volume_ = balanced_sum(start_volumes);
-  total_volume_ = start_volume_;
+  total_volume_ = start_volume_ + balanced_sum(added_volumes);
   const Number goal_volume = balanced_sum(goal_volumes);
   result_.start = VolumeAndDehn{value_text(start_volume_), {}};
   result_.goal = VolumeAndDehn{value_text(goal_volume), {}};
@@ -242,10 +283,10 @@ void Run::compare_invariants() {
   }
   // From true boundaries, so that every engine shows the same.
   std::vector<CountedEdge> start_edges, goal_edges, difference;
-  for (const Solid& piece : start_)
-    for (CountedEdge& edge : counted_edges(engine_.boundary(piece))) start_edges.push_back(std::move(edge));
-  for (const Solid& goal : goals_)
-    for (CountedEdge& edge : counted_edges(engine_.boundary(goal))) goal_edges.push_back(std::move(edge));
+  for (std::size_t i = 0; i < plan_.start.size(); ++i)
+    for (CountedEdge& edge : counted_edges(engine_.boundary(start_[i]))) start_edges.push_back(std::move(edge));
+  for (std::size_t i = 0; i < plan_.goals.size(); ++i)
+    for (CountedEdge& edge : counted_edges(engine_.boundary(goals_[i]))) goal_edges.push_back(std::move(edge));
   difference = goal_edges;
   for (const CountedEdge& edge : start_edges) difference.push_back({edge.term, -edge.times});
   result_.start->dehn = to_value(invariant_of(std::move(start_edges), *plan_.field));
@@ -267,11 +308,11 @@ void Run::compare_invariants() {
 void Run::place_start() {
   for (std::size_t i = 0; i < start_.size(); ++i) {
     BenchPiece piece;
-    piece.name = plan_.start[i].name;
+    piece.name = start_names_[i].name;
     piece.solid = start_[i];
     piece.volume = engine_.volume(start_[i]);
     piece.identity = lineage_.new_identity();
-    piece.placed.place = plan_.start[i].place;
+    piece.placed.place = start_names_[i].place;
     bench_.insert(bench_.pieces().end(), std::move(piece));
   }
   find_overlaps(std::vector<char>(bench_.size(), 1));
@@ -326,11 +367,11 @@ void Run::note_failures(const Selection& selection) {
   }
 }
 
-void Run::tell_replaced(const std::vector<Bench::Position>& consumed, const std::vector<BenchPiece>& made) {
+void Run::tell_replaced(const std::vector<Bench::Position>& consumed, const std::vector<BenchPiece>& made, bool by_lemma) {
   std::vector<const BenchPiece*> gone, come;
   for (const Bench::Position& piece : consumed) gone.push_back(&*piece);
   for (const BenchPiece& piece : made) come.push_back(&piece);
-  for (RunObserver* observer : observers_) observer->on_replaced(gone, come);
+  for (RunObserver* observer : observers_) by_lemma ? observer->on_used(gone, come) : observer->on_replaced(gone, come);
 }
 
 bool Run::replace(std::vector<Replacement> replacements) {
@@ -374,6 +415,11 @@ bool Run::replace(std::vector<Replacement> replacements) {
       placed = piece->placed;
       earlier = piece->earlier;
     }
+    if (replacement.by_lemma) {
+      const auto& use = std::get<UseStep>(plan_.steps[static_cast<std::size_t>(step_) - 1].action);
+      placed = {step_, use.by ? use.by->motion_place : current_place()};
+      earlier.clear();
+    }
     if (cut != nullptr) {
       placed = {step_, cut->planes.size() == 1 ? cut->plane_places.front() : current_place()};
       earlier.clear();
@@ -390,21 +436,22 @@ bool Run::replace(std::vector<Replacement> replacements) {
       piece.stale = made.stale;
       piece.placed = placed;
       piece.earlier = earlier;
-      for (const long ancestor : ancestors) lineage_.inherit(piece.identity, ancestor);
+      if (!replacement.by_lemma)
+        for (const long ancestor : ancestors) lineage_.inherit(piece.identity, ancestor);
       after.push_back(piece.volume);
-      dehn_.put(engine_, piece.solid);
+      if (replacement.proved) dehn_.put(engine_, piece.solid);
       fresh.push_back(std::move(piece));
     }
     const Number volume_before = balanced_sum(before), volume_after = balanced_sum(after);
     total_volume_ = total_volume_ - volume_before + volume_after;
     for (const Bench::Position& piece : replacement.consumed) {
       entry.removed.push_back(piece->name);
-      dehn_.take(engine_, piece->solid);
+      if (replacement.proved) dehn_.take(engine_, piece->solid);
     }
     for (const BenchPiece& piece : fresh) entry.added.push_back(piece.name);
-    tell_replaced(replacement.consumed, fresh);
+    tell_replaced(replacement.consumed, fresh, replacement.by_lemma);
     coming_pieces.push_back(std::move(fresh));
-    if (volume_before != volume_after) {
+    if (replacement.proved && volume_before != volume_after) {
       Finding changed = finding("volume-changed", current_place(), entry.removed.first);
       changed.facts = {{"before", fact(volume_before)}, {"after", fact(volume_after)}};
       add(std::move(changed));

@@ -11,7 +11,9 @@
 
 #include <algorithm>
 #include <map>
+#include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -22,8 +24,14 @@ namespace cutproof {
 class Run {
  public:
   /// The observers are told of everything while `execute` runs.
-  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options, std::vector<RunObserver*> observers)
-      : plan_(plan), engine_(engine), options_(options), observers_(std::move(observers)), dehn_(*plan.field) {}
+  Run(const ExactPlan& plan, Engine& engine, const CheckOptions& options, std::vector<RunObserver*> observers,
+      const LemmaChecks& lemmas)
+      : plan_(plan),
+        engine_(engine),
+        options_(options),
+        observers_(std::move(observers)),
+        lemmas_(lemmas),
+        dehn_(*plan.field) {}
 
   /// Runs to the end. Throws InvalidStep, InvalidInput, LimitReached or ToolFault where the run cannot go on; what was found
   /// before stands in `result()`.
@@ -45,7 +53,10 @@ class Run {
   struct Replacement {
     std::vector<Bench::Position> consumed;
     std::vector<Made> made;
+    bool by_lemma = false;  ///< what is made lies elsewhere, and may be cut in another way
+    bool proved = true;     ///< false: by a lemma that does not hold, so that nothing need balance
   };
+  struct TakenSolids;
   struct NamedSolidPart {
     PieceName name;
     Solid solid;
@@ -53,6 +64,8 @@ class Run {
 
   // before the first step (run.cpp)
   void build_solids();
+  /// Where what is added must be in the end.
+  void place_added();
   void place_start();
   void compare_totals();
   void compare_invariants();
@@ -70,12 +83,19 @@ class Run {
   // motions that are found (searches.cpp)
   /// The motion of an entry whose parts must be found, for pieces as they lie now; none, and a finding, where there is none
   /// or several.
-  std::optional<Motion> found_motion(const MoveEntry& entry, const std::vector<Bench::Position>& pieces);
-  std::optional<Motion> found_motion(const MotionSearch& search, const Motion& before,
-                                     const std::vector<Bench::Position>& pieces);
+  std::optional<Motion> found_motion(const MoveEntry& entry, const std::vector<std::string>& names,
+                                     const std::vector<Solid>& pieces);
+  std::optional<Motion> found_motion(const MotionSearch& search, const Motion& before, const std::vector<std::string>& names,
+                                     std::vector<Solid> pieces);
   /// A finding of a step that is left out, or a consequence while names stand for nothing because of an earlier one.
   void left_out(Finding finding);
   Solid built(const SolidPointer& solid) const { return expected_.at(solid.get()); }
+
+  // lemmas (uses.cpp)
+  void apply(const UseStep& step);
+  /// Tells, once for each lemma, what is wrong with one that does not hold.
+  void judge_lemma(const UseStep& step);
+  const TakenSolids& taken_solids(const UseStep& step);
 
   void apply(const CutStep& step);
   void apply(const MoveStep& step);
@@ -93,7 +113,7 @@ class Run {
   bool replace(std::vector<Replacement> replacements);
   /// Names all that is made by numbers, in the order of smallest corners (ties by volume, then by centroid).
   void number(const Numbering& numbering, std::vector<Replacement>& replacements);
-  void tell_replaced(const std::vector<Bench::Position>& consumed, const std::vector<BenchPiece>& made);
+  void tell_replaced(const std::vector<Bench::Position>& consumed, const std::vector<BenchPiece>& made, bool by_lemma);
   void check_size(const Solid& piece, const std::string& name) const;
   void find_overlaps(const std::vector<char>& suspect);
   std::vector<Solid> solids_on_bench() const;
@@ -149,8 +169,12 @@ class Run {
   CheckResult result_;
   Bench bench_;
   OverlapLineage lineage_;
-  std::vector<Solid> start_, goals_;
+  std::vector<NamedSolid> start_names_, goal_names_;  ///< the plan's own first, then what is added to both sides
+  std::vector<Solid> start_, goals_;                  ///< in the same order
   std::map<const SolidDescription*, Solid> expected_;
+  const LemmaChecks& lemmas_;
+  std::map<std::pair<const Lemma*, bool>, std::shared_ptr<const TakenSolids>> taken_solids_;
+  std::set<const Lemma*> told_lemmas_;
   Number start_volume_, total_volume_;
   DehnLedger dehn_;
   int step_ = 0;

@@ -63,12 +63,19 @@ class SceneMaker {
     for (std::size_t piece = 0; piece < end.pieces.size(); ++piece)
       for (const PlacedBlock& placed : history_.refined(end.pieces[piece].blocks))
         order.push_back({piece, placed.block, true_boundary(history_.parts(placed.block))});
+    // What lemmas took stands behind what is there at the end.
+    const auto& taken = history_.taken();
+    for (std::size_t i = 0; i < taken.size(); ++i)
+      for (const PlacedBlock& placed : history_.refined(taken[i].second))
+        order.push_back({end.pieces.size() + i, placed.block, true_boundary(history_.parts(placed.block))});
     std::stable_sort(order.begin(), order.end(), [](const Numbered& a, const Numbered& b) {
       return a.piece != b.piece ? a.piece < b.piece : a.boundary.vertices < b.boundary.vertices;
     });
     for (const Numbered& each : order) {
       number_[each.block] = scene->blocks.size();
-      scene->blocks.push_back({corner_data(each.boundary), facet_data(each.boundary), end.pieces[each.piece].name});
+      const bool at_end = each.piece < end.pieces.size();
+      scene->blocks.push_back(
+          {corner_data(each.boundary), facet_data(each.boundary), at_end ? end.pieces[each.piece].name : std::string()});
     }
   }
 
@@ -92,6 +99,16 @@ class SceneMaker {
       if (piece == pieces_.end() || piece->second.seen == change.step) continue;  // the name came again
       result.gone.push_back(name);
       pieces_.erase(piece);
+    }
+    const std::size_t state = shown_++;
+    for (const auto& [without, blocks] : history_.taken()) {
+      if (without != state) continue;
+      for (const PlacedBlock& placed : history_.refined(blocks)) {
+        const std::size_t block = number_.at(placed.block);
+        if (poses_[block] == nullptr) continue;
+        poses_[block] = nullptr;
+        result.poses.push_back({block, std::nullopt});
+      }
     }
     std::sort(result.poses.begin(), result.poses.end(),
               [](const ScenePose& a, const ScenePose& b) { return a.block < b.block; });
@@ -157,6 +174,7 @@ class SceneMaker {
   std::map<std::size_t, std::size_t> number_;         // of a block of the history in the scene
   std::vector<std::shared_ptr<const Motion>> poses_;  // of each block of the scene, so far
   std::map<std::string, Drawn> pieces_;               // on the bench so far
+  std::size_t shown_ = 0;                             // states so far
 };
 
 }  // namespace
@@ -171,6 +189,10 @@ void SceneKeeper::on_start(const std::vector<NamedSolid>&, const std::vector<Sol
 
 void SceneKeeper::on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) {
   history_.on_replaced(consumed, made);
+}
+
+void SceneKeeper::on_used(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) {
+  history_.on_used(consumed, made);
 }
 
 void SceneKeeper::on_moved(const BenchPiece& piece, const Motion& motion) {

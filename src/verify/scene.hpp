@@ -17,6 +17,7 @@ class SceneKeeper final : public RunObserver {
   void on_start(const std::vector<NamedSolid>& start_names, const std::vector<Solid>& start,
                 const std::vector<NamedSolid>& goal_names, const std::vector<Solid>& goals) override;
   void on_replaced(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) override;
+  void on_used(const std::vector<const BenchPiece*>& consumed, const std::vector<const BenchPiece*>& made) override;
   void on_moved(const BenchPiece& piece, const Motion& motion) override;
   void on_bench(int step, const Bench& bench) override;
   void on_region(Finding& finding, const Region& region) override;

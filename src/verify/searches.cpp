@@ -47,14 +47,15 @@ Vector3 middle_of(const Boundary& surface) {
 
 }  // namespace
 
-std::optional<Motion> Run::found_motion(const MoveEntry& entry, const std::vector<Bench::Position>& pieces) {
+std::optional<Motion> Run::found_motion(const MoveEntry& entry, const std::vector<std::string>& names,
+                                        const std::vector<Solid>& pieces) {
   Motion all;
   for (const MotionPart& part : entry.parts) {
     if (const auto* written = std::get_if<Motion>(&part)) {
       all = all.then(*written);
       continue;
     }
-    const std::optional<Motion> found = found_motion(std::get<MotionSearch>(part), all, pieces);
+    const std::optional<Motion> found = found_motion(std::get<MotionSearch>(part), all, names, pieces);
     if (!found) return std::nullopt;
     all = all.then(*found);
   }
@@ -62,13 +63,9 @@ std::optional<Motion> Run::found_motion(const MoveEntry& entry, const std::vecto
 }
 
 std::optional<Motion> Run::found_motion(const MotionSearch& search, const Motion& before,
-                                        const std::vector<Bench::Position>& pieces) {
-  std::vector<std::string> names;
-  std::vector<Solid> solids;
-  for (const Bench::Position& piece : pieces) {
-    names.push_back(piece->name);
-    solids.push_back(before.is_identity() ? piece->solid : engine_.moved(piece->solid, before));
-  }
+                                        const std::vector<std::string>& names, std::vector<Solid> solids) {
+  for (Solid& solid : solids)
+    if (!before.is_identity()) solid = engine_.moved(solid, before);
   in_hand_ = names;
   const auto no_fit = [&](const std::string& statement, std::map<std::string, FindingFact> facts) {
     Finding none = finding("no-fit", search.place, names);

@@ -227,7 +227,9 @@ void Run::apply(const MoveStep& step) {
   }
   for (Going& going : all_going) {
     if (going.entry->parts.empty() || going.pieces.empty()) continue;
-    going.found = found_motion(*going.entry, going.pieces);
+    std::vector<Solid> solids;
+    for (const Bench::Position& piece : going.pieces) solids.push_back(piece->solid);
+    going.found = found_motion(*going.entry, names_of(going.pieces), solids);
     if (going.found) {
       for (RunObserver* observer : observers_) observer->on_found(*going.entry, *going.found);
       continue;

@@ -22,7 +22,9 @@ REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates
            "flat-point-of-three", "flat-polygon-of-two-corners", "loop-each-forgotten", "loop-outside-a-list", "loop-for-empty", "loop-range-is-a-mapping",
            "loop-rows-empty", "loop-group-of-nothing", "loop-group-with-a-kind", "loop-with-another-key",
            "loop-when-is-no-condition", "into-a-name", "into-only-a-star", "into-two-stars",
-           "into-star-in-a-list"]
+           "into-star-in-a-list", "use-in-version-1", "lemmas-in-version-1", "lemma-with-nothing",
+           "lemma-without-goal", "lemma-is-a-list", "lemmas-empty", "lemma-name-with-a-blank", "lemma-of-a-version",
+           "lemma-without-take", "lemma-takes-all"]
 
 
 def main():

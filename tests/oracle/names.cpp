@@ -133,6 +133,13 @@ class IdealRun {
     }
     for (const PlacedName& name : step.names) make(name.name, used);
   }
+  void run(const UseStep& step) {
+    std::set<std::string> used;
+    for (const UseStep::Taken& each : step.taken)
+      for (const std::string& name : taken({each.piece})) used.insert(name);
+    for (const std::string& name : used) names_[name] = State::perhaps;  // it stays where it does not fit
+    for (const UseStep::Made& made : step.made) make(made.name, used);
+  }
   void run(const ExpectStep& step) {
     for (const auto& volume : step.volumes) taken({std::get<0>(volume)});
     if (step.connected) taken(*step.connected);

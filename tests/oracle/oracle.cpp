@@ -8,11 +8,14 @@
 #include "oracle/places.hpp"
 #include "oracle/shape.hpp"
 #include "plan/diagnostic.hpp"
+#include "plan/lemmas.hpp"
+#include "plan/other_field.hpp"
 #include "plan/read_plan.hpp"
 
 #include <algorithm>
 #include <list>
 #include <map>
+#include <memory>
 #include <optional>
 #include <utility>
 
@@ -67,6 +70,7 @@ class OracleRun {
               solid(search->onto);
     }
     for (const Shape& goal : goals_) goal_volume += volume(goal);
+    if (!plan_.added.empty()) throw InvalidInput("the oracle adds nothing to both sides");
     const int last = static_cast<int>(plan_.steps.size());
     if (start_volume != goal_volume) found("volume-differs", last, goal_volume - start_volume);
     find_overlaps([](const OraclePiece&) { return true; });
@@ -75,7 +79,7 @@ class OracleRun {
       std::visit([this](const auto& action) { run(action); }, step.action);
       Number total;
       for (const OraclePiece& piece : pieces_) total += volume(piece.shape);
-      if (total != start_volume) throw ToolFault("the oracle's own pieces changed their volume");
+      if (total != start_volume && !volumes_may_differ_) throw ToolFault("the oracle's own pieces changed their volume");
     }
     compare_with_goals();
   }
@@ -422,6 +426,57 @@ class OracleRun {
     if (!changes.empty()) replace(changes);
   }
 
+  /// A lemma is judged by itself, in the oracle's own way, and what it makes is put where it says.
+  void run(const UseStep& step) {
+    const ExactPlan& lemma = step.lemma->plan;
+    if (lemmas_.count(&lemma) == 0) {
+      Judgement own;
+      OracleRun(lemma, own).execute();
+      lemmas_[&lemma] = own.findings.empty();
+      if (!own.findings.empty()) found("lemma-fails", step_);
+    }
+    Taken all;
+    for (const UseStep::Taken& each : step.taken)
+      for (const auto& piece : taken_by_step({each.piece}).value_or(Taken{})) all.push_back(piece);
+    bool fits_all = all.size() == step.taken.size();
+    const std::unique_ptr<FieldTower> tower = plan_.tower->fork();
+    for (std::size_t i = 0; fits_all && i < all.size(); ++i) {
+      const NamedSolid& wanted = (step.backwards ? lemma.goals : lemma.start)[step.taken[i].index];
+      if (congruent(all[i]->shape, build(*in_other_field(wanted.solid, *lemma.tower, *tower)))) continue;
+      left_out("no-fit");
+      fits_all = false;
+    }
+    std::vector<Making> made;
+    for (const UseStep::Made& each : step.made) made.push_back({each.name.name, build(*each.solid), false});
+    if (fits_all && step.by) {
+      Pieces unnamed;
+      Taken results;
+      for (const Making& each : made) unnamed.push_back({each.name, each.shape, false, {}});
+      for (auto piece = unnamed.begin(); piece != unnamed.end(); ++piece) results.push_back(piece);
+      const std::optional<Motion> motion = motion_of(*step.by, results);
+      fits_all = motion.has_value();
+      if (motion) {
+        const auto& rows = motion->rows();
+        if (dot(rows[0], cross(rows[1], rows[2])).sign() < 0 && !plan_.allow_mirror) found("mirrored", step_);
+        for (Making& each : made) each.shape = image(each.shape, *motion);
+      }
+    }
+    if (!fits_all) {
+      for (const Making& each : made) phantom(each.name);
+      for (const auto& piece : all)
+        piece->overdue =
+            std::none_of(made.begin(), made.end(), [&](const Making& each) { return each.name == piece->name; });
+      return;
+    }
+    if (!lemmas_.at(&lemma)) volumes_may_differ_ = true;
+    std::set<std::string> names;
+    for (const Making& each : made) names.insert(each.name);
+    if (!replace({{all, made}})) return;
+    for (OraclePiece& piece : pieces_)
+      if (names.count(piece.name) != 0) piece.lineage = {next_++};
+    find_overlaps([&](const OraclePiece& piece) { return names.count(piece.name) != 0; });
+  }
+
   void run(const ExpectStep& step) {
     const auto not_judged = [&](const SelectorEntry& piece, const TextPlace& place) {
       take({piece});
@@ -503,7 +558,9 @@ class OracleRun {
   std::vector<std::pair<long, long>> overlaps_;  ///< found, by the youngest member of each lineage
   long next_ = 1;
   int step_ = 0;
-  bool nothing_there_ = false;  ///< a selection by place took nothing
+  std::map<const ExactPlan*, bool> lemmas_;  ///< that were used so far, and whether they hold
+  bool volumes_may_differ_ = false;          ///< a lemma was used that does not hold
+  bool nothing_there_ = false;               ///< a selection by place took nothing
 };
 
 }  // namespace

@@ -19,7 +19,7 @@ import tempfile
 
 # Every finding that a plan can cause; each must be caused by some broken plan.
 FINDINGS = {"plane-misses", "mirrored", "overlap", "join-apart", "straddles", "expectation-failed", "missing", "excess",
-            "volume-differs", "dehn-differs", "nothing-selected", "no-fit", "ambiguous", "invalid-input", "limit-reached"}
+            "volume-differs", "dehn-differs", "nothing-selected", "no-fit", "ambiguous", "lemma-fails", "invalid-input", "limit-reached"}
 
 decimal.getcontext().prec = 120
 

@@ -14,8 +14,8 @@ TEST_CASE("the outcome of every combination of findings, complete or not") {
   const std::vector<std::pair<std::vector<std::string>, Outcome>> kinds = {
       {{"volume-changed", "dehn-changed", "engines-differ", "tool-fault", "report-not-written"}, Outcome::failed},
       {{"invalid-input"}, Outcome::invalid},
-      {{"plane-misses", "mirrored", "overlap", "join-apart", "nothing-selected", "no-fit", "ambiguous", "straddles",
-        "expectation-failed", "missing", "excess", "volume-differs", "dehn-differs"},
+      {{"plane-misses", "mirrored", "overlap", "join-apart", "nothing-selected", "no-fit", "ambiguous", "lemma-fails",
+        "straddles", "expectation-failed", "missing", "excess", "volume-differs", "dehn-differs"},
        Outcome::refuted},
       {{"limit-reached"}, Outcome::stopped}};
   for (const bool complete : {false, true})

@@ -48,8 +48,8 @@ std::string plan_list(const std::vector<Sheet>& sheets) {
     const CheckResult& result = sheet->result;
     text +=
         fmt::format("<tr><td class=\"mark {}\">{}</td><td><a href=\"#plan-{}\" dir=\"auto\">{}</a></td><td>{}</td></tr>\n",
-                    outcome_word(result.outcome), outcome_mark(result.outcome), sheet->number + 1, title_of(result),
-                    name_in_page(result.plan));
+                    outcome_word(result.outcome), outcome_mark(result.outcome) + proof_text(result), sheet->number + 1,
+                    title_of(result), name_in_page(result.plan));
   }
   return text + "</tbody></table></div>\n";
 }
@@ -71,8 +71,9 @@ std::string html_report(const std::vector<CheckResult>& results) {
   for (const CheckResult& result : results) sheets.push_back({result, sheets.size(), results.size() == 1});
   const std::string view = view_part(sheets);
   const std::string_view script = view.empty() ? std::string_view() : viewer_script();
-  std::string title =
-      results.size() == 1 ? fmt::format("{}: {}", outcome_word(results[0].outcome), title_of(results[0])) : tally(results);
+  std::string title = results.size() == 1 ? fmt::format("{}{}: {}", outcome_word(results[0].outcome), proof_text(results[0]),
+                                                        title_of(results[0]))
+                                          : tally(results);
   std::string page = head(title, script) + "<main>\n";
   if (results.size() == 1) {
     const SheetBody body = sheet_body(sheets[0]);

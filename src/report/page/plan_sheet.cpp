@@ -54,6 +54,11 @@ std::string rests_part(const Sheet& sheet) {
                                  " of pieces disjoint, the goal is filled: all of it exactly");
   }
   facts += fact("Not examined", "the paths of motions: whether a piece can get to its place");
+  constexpr std::size_t most_lemmas = 40;
+  for (std::size_t i = 0; i < std::min(most_lemmas, result.lemmas.size()); ++i)
+    facts += fact("Lemma", in_page(lemma_text(result.lemmas[i])));
+  if (result.lemmas.size() > most_lemmas)
+    facts += fact("Lemmas", fmt::format("{} more", result.lemmas.size() - most_lemmas));
   if (!result.source.empty()) facts += fact("Source", in_page(result.source));
   for (const std::string& each : mesh_words(result.meshes)) facts += fact("Mesh", in_page(each));
   constexpr std::size_t most_notes = 5;
@@ -119,7 +124,8 @@ std::string sheet_head(const Sheet& sheet) {
   const CheckResult& result = sheet.result;
   const char* level = sheet.alone ? "h1" : "h2";
   std::string text = "<header class=\"head\">\n";
-  text += fmt::format("<p class=\"stamp {}\">{}</p>\n", outcome_word(result.outcome), outcome_mark(result.outcome));
+  text += fmt::format("<p class=\"stamp {}\">{}</p>\n", outcome_word(result.outcome),
+                      outcome_mark(result.outcome) + proof_text(result));
   text += fmt::format("<div><{0} class=\"title\" dir=\"auto\">{1}</{0}>\n", level, title_of(result));
   if (!result.title.empty()) text += "<p class=\"plan-path\">" + name_in_page(result.plan) + "</p>\n";
   text += "</div>\n";

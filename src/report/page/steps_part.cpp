@@ -102,7 +102,11 @@ std::string deed(const StepResult& step, bool markup) {
   if (step.kind == "move" && !step.moved.empty()) return "moved " + names(step.moved);
   if (step.removed.empty() && step.added.empty()) return kind;
   if (step.added.empty()) return kind + " " + names(step.removed);
-  return (step.kind == "join" ? "joined" : kind) + " " + names(step.removed) +
+  const std::string lemma = markup ? in_page(step.lemma) : step.lemma;
+  return (step.kind == "join"  ? "joined"
+          : step.kind == "use" ? "lemma " + lemma + ":"
+                               : kind) +
+         " " + names(step.removed) +
          (step.removed.empty() ? ""
           : markup             ? " -&gt; "
                                : " into ") +  // a live line is read out
