@@ -203,9 +203,9 @@ CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, st
                      goal_dehn, pieces, steps_gone, steps_added, steps_changed, findings_gone, findings_added, findings_same,
                      shapes)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
-                     outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
-                     pieces, shapes, smallest, against, lemmas, findings, consequences, meshes, notes, mends, mends_tried, mends_ended_early,
-                     counts, bench_checks, geometry, scene, pictures)
+                     outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection, dissection_reason,
+                     steps, total_steps, pieces, shapes, smallest, against, lemmas, findings, consequences, meshes, notes,
+                     mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(CornerResult, point, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(MeasureResult, dimension, perimeter, corners, file, place, solid, file_sha256, answer, listed, measured,
@@ -289,9 +289,10 @@ namespace {
 /// All of a check that is sent anew each time. Every field is named, so that a new one must be decided about here.
 CheckResult without_lists(const CheckResult& all) {
   [[maybe_unused]] const auto& [plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
-                                outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps,
-                                total_steps, pieces, shapes, smallest, against, lemmas, findings, consequences, meshes, notes, mends,
-                                mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures] = all;
+                                outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection,
+                                dissection_reason, steps, total_steps, pieces, shapes, smallest, against, lemmas, findings,
+                                consequences, meshes, notes, mends, mends_tried, mends_ended_early, counts, bench_checks,
+                                geometry, scene, pictures] = all;
   CheckResult copy;
   copy.plan_sha256 = plan_sha256;
   copy.title = title;

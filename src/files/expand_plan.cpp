@@ -240,8 +240,9 @@ class Expansion final : public RunObserver {
   }
 
   void write(const UseStep& use) {
-    throw InvalidInput("the lemma `" + use.name.name + "` is not written out: a plan that uses lemmas has no form in version 1",
-                       "expand the lemma's own plan");
+    throw InvalidInput(
+        "the lemma `" + use.name.name + "` is not written out: a plan that uses lemmas has no form in version 1",
+        "expand the lemma's own plan");
   }
 
   void write(const ExpectStep& expect) {

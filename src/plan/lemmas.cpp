@@ -190,8 +190,7 @@ LemmaText* LemmaLibrary::find(const LemmaText& from, const std::string& name) {
       text.file = file.path;
       text.written = value->text;
       text.sha256 = file.sha256;
-      text.meshes =
-          std::make_shared<Meshes>(plan->meshes->files().beside(value->text), limits_.numbers.max_bits);
+      text.meshes = std::make_shared<Meshes>(plan->meshes->files().beside(value->text), limits_.numbers.max_bits);
       text.document = &documents_.back();
       text.root = &documents_.back().root();
       known = &add(std::move(text));

@@ -35,8 +35,8 @@ bool is_wide_name(std::string_view name) {
 
 const std::vector<std::string>& solid_kinds() {
   static const std::vector<std::string> kinds = {
-      "box",         "prism", "pyramid", "convex-hull",  "faces",      "half-spaces", "zonohedron", "regular",  "archimedean",
-      "mesh",        "union", "intersection", "difference",  "moved", "scaled",      "mirrored",   "polygon"};
+      "box",  "prism", "pyramid",      "convex-hull", "faces", "half-spaces", "zonohedron", "regular", "archimedean",
+      "mesh", "union", "intersection", "difference",  "moved", "scaled",      "mirrored",   "polygon"};
   return kinds;
 }
 

@@ -181,8 +181,9 @@ UseStep StepReader::use(const Node& node) {
   result.lemma = lemma_with(name, text, given);
   const ExactPlan& lemma = result.lemma->plan;
   if (lemma.dimension != index_.dimension())
-    index_.fail(name, "the lemma `" + name.text + "` is of dimension " + std::to_string(lemma.dimension) +
-                          ", and this plan of dimension " + std::to_string(index_.dimension()),
+    index_.fail(name,
+                "the lemma `" + name.text + "` is of dimension " + std::to_string(lemma.dimension) +
+                    ", and this plan of dimension " + std::to_string(index_.dimension()),
                 "a lemma is of the dimension of the plan that uses it");
   if (!lemma.added.empty())
     index_.fail(name, "the lemma `" + name.text + "` has `added`, and such a plan is no lemma",

@@ -136,8 +136,9 @@ void Run::apply(const UseStep& step) {
     const std::size_t index = step.taken[i].index;
     const SurfaceForm own(lifted(engine_.boundary(piece.solid), solids.tower->top()));
     const bool same_volume = piece.volume.lifted_to(solids.tower->top()) == solids.volumes[index];
-    const bool fits = same_volume && (find_motion(own, solids.forms[index], Sense::direct, ambient()).has_value() ||
-                                      (plan_.allow_mirror && find_motion(own, solids.forms[index], Sense::mirrored, ambient())));
+    const bool fits =
+        same_volume && (find_motion(own, solids.forms[index], Sense::direct, ambient()).has_value() ||
+                        (plan_.allow_mirror && find_motion(own, solids.forms[index], Sense::mirrored, ambient())));
     if (fits) continue;
     const bool mirrored = same_volume && find_motion(own, solids.forms[index], Sense::mirrored, ambient()).has_value();
     const ExactPlan& lemma = step.lemma->plan;
