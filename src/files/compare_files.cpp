@@ -99,11 +99,11 @@ class Comparison {
 
   void demand_one_dimension(const std::vector<Source>& left, const std::vector<Source>& right) {
     const Source& first = left.front();
-    dimension_ = dimension_of(first.text, limits_);
+    dimension_ = dimension_of(first.text, limits());
     for (const std::vector<Source>* side : {&left, &right})
       for (const Source& source : *side) {
         file_ = source.reference.file;
-        if (dimension_of(source.text, limits_) != dimension_)
+        if (dimension_of(source.text, limits()) != dimension_)
           throw InvalidInput("a figure cannot be compared with a solid: " + quoted_text(first.reference.file) +
                                  " is of dimension " + std::to_string(dimension_) + ", and " + quoted_text(file_) +
                                  " is not",

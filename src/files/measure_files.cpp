@@ -86,7 +86,7 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
         if (audit) rules = rules_of(*audit, *read.tower);
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         const Field& field = read.tower->top();
-        const int dimension = dimension_of(text, limits_of(settings));
+        const int dimension = dimension_of(text, limits);
         result = measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}, dimension), field,
                          rules ? &*rules : nullptr, /*may_overlap_itself=*/false, dimension);
         result.field = field_text(field);
