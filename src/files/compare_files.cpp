@@ -99,6 +99,7 @@ class Comparison {
 
   void demand_one_dimension(const std::vector<Source>& left, const std::vector<Source>& right) {
     const Source& first = left.front();
+    file_ = first.reference.file;
     dimension_ = dimension_of(first.text, limits());
     for (const std::vector<Source>* side : {&left, &right})
       for (const Source& source : *side) {
