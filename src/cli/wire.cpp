@@ -203,15 +203,9 @@ CUTPROOF_WIRE_FIELDS(AgainstResult, known, old_plan, old_digest, old_outcome, st
                      goal_dehn, pieces, steps_gone, steps_added, steps_changed, findings_gone, findings_added, findings_same,
                      shapes)
 CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, dimension, case_number, case_count, parameters,
-<<<<<<< HEAD
                      outcome, equicomplement, engine, field, start, goal, dehn_difference, dissection, dissection_reason,
                      steps, total_steps, pieces, shapes, smallest, against, lemmas, findings, consequences, meshes, notes,
                      mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
-=======
-                     outcome, engine, field, start, goal, dehn_difference, dissection, dissection_reason, steps, total_steps,
-                     pieces, shapes, smallest, against, findings, consequences, meshes, notes, mends, mends_tried,
-                     mends_ended_early, counts, bench_checks, geometry, scene, pictures)
->>>>>>> 1d3d705 (The dimension of a measured file is read with the same limits as its solids)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(CornerResult, point, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(MeasureResult, dimension, perimeter, corners, file, place, solid, file_sha256, answer, listed, measured,

@@ -8,7 +8,7 @@ namespace cutproof {
 
 FormattedPlan format_plan_text(std::string_view text, const CheckSettings& settings) {
   FormattedPlan formatted;
-  completes([&] { formatted.text = formatted_plan(std::string(text), limits_of(settings).document); },
+  completes([&] { formatted.text = formatted_plan(std::string(text), limits_of(settings, "").document); },
             [&](const Finding& finding) { formatted.findings.push_back(finding); });
   return formatted;
 }
