@@ -3,12 +3,15 @@
 """Every plan in plans/ with `cases`: each case is verified, and so is the plan with the same values set from outside.
 
 Usage: check_families.py PROGRAM PLANS_FOLDER
-Where a case has at most 500 steps, both engines must agree on it.
+Where a case has at most 500 steps, both engines must agree on it; of each plan the first two cases, or all with CUTPROOF_SLOW=1.
 """
 import json
+import os
 import pathlib
 import subprocess
 import sys
+
+SLOW = os.environ.get("CUTPROOF_SLOW") == "1"
 
 
 def run(program, plan, *options):
@@ -19,7 +22,7 @@ def run(program, plan, *options):
 def main():
     program, plans = sys.argv[1], pathlib.Path(sys.argv[2])
     families = sorted(plan for plan in plans.glob("*.yaml") if "\ncases:" in plan.read_text(encoding="utf-8"))
-    failures = [] if len(families) >= 2 else [f"{len(families)} families"]
+    failures = [] if len(families) >= 8 else [f"{len(families)} families"]
     for plan in families:
         code, report = run(program, plan)
         outcomes = [each["outcome"] for each in report["plans"]]
@@ -28,7 +31,7 @@ def main():
             failures.append(f"{plan.name}: exit code {code}, {outcomes}")
         if [each["case"] for each in report["plans"]] != list(range(1, len(outcomes) + 1)):
             failures.append(f"{plan.name}: cases {[each['case'] for each in report['plans']]}")
-        for each in report["plans"]:
+        for each in report["plans"] if SLOW else report["plans"][:2]:
             if each["total_steps"] > 500:
                 continue
             values = [word for name, value in each["parameters"].items() for word in ("--set", f"{name}={value}")]
