@@ -138,7 +138,7 @@ class IdealRun {
     for (const UseStep::Taken& each : step.taken)
       for (const std::string& name : taken({each.piece})) used.insert(name);
     for (const std::string& name : used) names_[name] = State::perhaps;  // it stays where it does not fit
-    for (const UseStep::Made& made : step.made) make(made.name, used);
+    for (const UseStep::Made& made : step.made) make(made.name.name, used);
   }
   void run(const ExpectStep& step) {
     for (const auto& volume : step.volumes) taken({std::get<0>(volume)});
