@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""docs/plan.schema.json accepts every plan that verifies and refuses hostile files whose structure is wrong. Exit 77: jsonschema
-or yaml is not installed for Python."""
+"""docs/plan.schema.json accepts every plan that verifies, refuses hostile files whose structure is wrong, and tells of each key what it
+means. Exit 77: jsonschema or yaml is not installed for Python."""
+import functools
 import glob
 import json
 import os
@@ -27,6 +28,30 @@ REFUSED = ["step-of-two-kinds", "step-misspelt", "motion-misspelt", "coordinates
            "lemma-without-take", "lemma-takes-all"]
 
 
+def keys_without_description(schema):
+    """Keys of the language of which neither the schema nor the definition that it refers to says what they mean."""
+    silent = []
+
+    def look(node, path):
+        if isinstance(node, list):
+            for number, each in enumerate(node):
+                look(each, f"{path}/{number}")
+        if not isinstance(node, dict):
+            return
+        properties = node.get("properties")
+        for key, value in properties.items() if isinstance(properties, dict) and "/if" not in path and "/then" not in path else ():
+            meaning = value
+            while isinstance(meaning, dict) and "description" not in meaning and "$ref" in meaning:
+                meaning = functools.reduce(lambda part, step: part[step], meaning["$ref"].split("/")[1:], schema)
+            if isinstance(meaning, dict) and meaning and "description" not in meaning:
+                silent.append(f"{path}/{key}")
+        for key, value in node.items():
+            look(value, f"{path}/{key}")
+
+    look(schema, "")
+    return silent
+
+
 def main():
     root = sys.argv[1]
     with open(os.path.join(root, "docs", "plan.schema.json"), encoding="utf-8") as file:
@@ -41,6 +66,9 @@ def main():
     good = sorted(glob.glob(os.path.join(root, "plans", "*.yaml")))
     faults = [f"{path} is refused" for path in good if not accepts(path)]
     faults += [f"{name} is accepted" for name in REFUSED if accepts(os.path.join(root, "tests", "hostile", name + ".yaml"))]
+    faults += [f"{key} has no description" for key in keys_without_description(schema)]
+    if len(REFUSED) < 30:
+        faults.append("too few files are refused")
     if not good:
         faults.append("there are no plans")
     print("\n".join(faults + [f"{len(good)} plans, {len(faults)} faults"]))

@@ -3,7 +3,7 @@
 """`expand`: the plan that it writes has the outcome, start, goal and final pieces of the one that it was made from.
 
 Usage: check_expand.py PROGRAM PLANS_FOLDER
-Every plan of version 2, each case of at most 500 steps, and some of version 1; with CUTPROOF_SLOW=1 every plan and case.
+Every plan of version 2, with the first of its cases, and some of version 1; with CUTPROOF_SLOW=1 every plan and case.
 """
 import json
 import os
@@ -89,9 +89,7 @@ def main():
             if not SLOW and not is_new and number % 10 != 0:
                 continue
             results = report(program, "check", "--no-mends", "--no-certificates", plan)[1]
-            for case in results.get("plans", [results]):
-                if not SLOW and case["total_steps"] > 500:
-                    continue
+            for case in results.get("plans", [results])[:None if SLOW else 1]:
                 values = [word for key, value in case.get("parameters", {}).items() for word in ("--set", f"{key}={value}")]
                 problems = differences(program, plan, written_out, values)
                 count += 1
