@@ -133,6 +133,8 @@ const std::vector<SolidPointer>& StepReader::carried_sides(const Node& node, con
 std::vector<Node> StepReader::for_each_solid_of(const Node& node, const std::string& key, const std::string& lemma,
                                                 const std::vector<NamedSolid>& solids, const std::string& what) {
   const Node& value = index_.required(node, key, "a `use` step");
+  if (solids.empty())  // then something is wrong with the lemma itself
+    index_.fail(value, "the " + what + " of the lemma `" + lemma + "` cannot be read", "mend the lemma first");
   if (value.is_scalar()) {
     if (solids.size() > 1)
       index_.fail(value, "the lemma `" + lemma + "` has several " + what + ", and this is one name",

@@ -75,7 +75,7 @@ std::string lemma_text(const LemmaResult& lemma) {
   std::string with;
   for (const auto& [name, value] : lemma.parameters) with += (with.empty() ? " with " : ", ") + name + " = " + value;
   if (with.size() > most) with = with.substr(0, most) + "...";
-  return text + with + ": " + outcome_word(lemma.outcome) + ", used " +
+  return text + with + ": " + (lemma.outcome == Outcome::verified ? "holds" : outcome_word(lemma.outcome)) + ", used " +
          (lemma.uses == 1 ? "once" : counted(lemma.uses, "time"));
 }
 

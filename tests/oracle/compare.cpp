@@ -18,11 +18,11 @@ namespace {
 // A plan may have more cases than these, with far more pieces; what they show is the same.
 constexpr std::size_t most_cases = 2;
 
-CheckResult check_with(EngineChoice engine, const std::string& text, const std::string& name, std::size_t case_number) {
+CheckResult check_with(EngineChoice engine, const std::string& text, const std::string& path, std::size_t case_number) {
   CheckSettings settings;
   settings.engine = engine;
   settings.case_number = case_number;
-  CheckResult result = check_plan_text(text, name, settings);
+  CheckResult result = check_plan_text(text, path, settings);
   result.engine.reset();
   return result;
 }
@@ -47,10 +47,10 @@ void show(std::ostream& out, const char* who, Outcome outcome, const std::vector
   out << '\n';
 }
 
-Comparison judge_case(const std::string& text, const std::string& name, std::size_t case_number, std::size_t* case_count) {
-  const CheckResult parts = check_with(EngineChoice::parts, text, name, case_number);
-  const CheckResult nef = check_with(EngineChoice::nef, text, name, case_number);
-  const Judgement oracle = judge_plan(text, case_number);
+Comparison judge_case(const std::string& text, const std::string& path, std::size_t case_number, std::size_t* case_count) {
+  const CheckResult parts = check_with(EngineChoice::parts, text, path, case_number);
+  const CheckResult nef = check_with(EngineChoice::nef, text, path, case_number);
+  const Judgement oracle = judge_plan(text, path, case_number);
   *case_count = parts.case_count;
   const std::vector<std::string> found = findings_that_the_oracle_decides(parts, oracle.not_judged);
   Comparison comparison;
@@ -75,13 +75,13 @@ Comparison judge_case(const std::string& text, const std::string& name, std::siz
 
 }  // namespace
 
-Comparison judge_three_times(const std::string& text, const std::string& name) {
+Comparison judge_three_times(const std::string& text, const std::string& path) {
   std::size_t case_count = 0;
-  const Comparison first = judge_case(text, name, 1, &case_count);
+  const Comparison first = judge_case(text, path, 1, &case_count);
   if (!first.disagreement.empty()) return first;
   for (std::size_t number = 2; number <= std::min(case_count, most_cases); ++number) {
     std::size_t ignored = 0;
-    Comparison other = judge_case(text, name, number, &ignored);
+    Comparison other = judge_case(text, path, number, &ignored);
     if (other.disagreement.empty()) continue;
     other.disagreement = "case " + std::to_string(number) + ":\n" + other.disagreement;
     return other;

@@ -17,7 +17,7 @@ struct Comparison {
 /// The engines must give the same report, to the byte. The oracle must come to the same outcome and, where the plan is
 /// valid, to the same findings at the same steps with the same volumes. Of a plan with `cases` the first two are judged; the
 /// outcome is that of the first.
-Comparison judge_three_times(const std::string& text, const std::string& name);
+Comparison judge_three_times(const std::string& text, const std::string& path);
 
 std::string text_of(const std::string& path);
 

@@ -54,7 +54,7 @@ TEST_CASE("both engines and the oracle agree on single-fault mutants of every pl
       const Mutant& mutant = mutants[i];
       if (all) std::cout << "  " << i << ' ' << mutant.kind << ": " << std::flush;
       INFO(plan << ", seed " << seed << ", mutant " << i << ", " << mutant.kind << '\n' << mutant.text);
-      const Comparison comparison = judge_three_times(mutant.text, plan);
+      const Comparison comparison = judge_three_times(mutant.text, path.string());
       CHECK(comparison.disagreement == "");
       if (all)
         std::cout << outcome_word(comparison.outcome) << (comparison.disagreement.empty() ? "" : " DISAGREE") << std::endl;

@@ -3,12 +3,14 @@
 // after one (docs/plan-language.md, docs/findings.md).
 #include "oracle/oracle.hpp"
 
+#include "files/plan_folder.hpp"
 #include "number/print.hpp"
 #include "oracle/names.hpp"
 #include "oracle/places.hpp"
 #include "oracle/shape.hpp"
 #include "plan/diagnostic.hpp"
 #include "plan/lemmas.hpp"
+#include "plan/meshes.hpp"
 #include "plan/other_field.hpp"
 #include "plan/read_plan.hpp"
 
@@ -565,11 +567,13 @@ class OracleRun {
 
 }  // namespace
 
-Judgement judge_plan(const std::string& text, std::size_t case_number) {
+Judgement judge_plan(const std::string& text, const std::string& path, std::size_t case_number) {
   Judgement judgement;
   try {
     ReadLimits limits;
     limits.parameters.case_number = case_number;
+    limits.meshes =
+        std::make_shared<Meshes>(plan_folder(path, /*outside=*/false, limits.document.max_bytes), limits.numbers.max_bits);
     const ExactPlan plan = read_plan(text, limits);
     OracleRun(plan, judgement).execute();
     judgement.outcome = judgement.findings.empty() ? Outcome::verified : Outcome::refuted;

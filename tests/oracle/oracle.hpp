@@ -24,7 +24,7 @@ struct Judgement {
   std::string why;  ///< for `invalid` and `stopped`
 };
 
-/// Of a plan with `cases` the one with this number, from 1.
-Judgement judge_plan(const std::string& text, std::size_t case_number = 1);
+/// Of a plan with `cases` the one with this number, from 1. Other files that it names are looked for beside `path`.
+Judgement judge_plan(const std::string& text, const std::string& path, std::size_t case_number = 1);
 
 }  // namespace cutproof::oracle

@@ -31,6 +31,8 @@ def in_plane(piece):
         box = flat["box" + suffix]
         flat["box" + suffix] = {end: box[end][:2] for end in ("min", "max")}
         flat["centroid" + suffix] = flat["centroid" + suffix][:2]
+    for key in ("box", "centroid"):  # in another field the same number may have another text
+        del flat[key]
     return flat
 
 
@@ -38,6 +40,8 @@ def differences(program, plan, written_out, values):
     """How the plan with these values and the one it is written out to differ."""
     own = report(program, "check", "--no-mends", "--no-certificates", plan, *values)[1]
     done = run(program, "expand", plan, *values)
+    if done.returncode == 2 and "lemma" in done.stderr + done.stdout and own.get("lemmas"):
+        return []  # version 1 has no lemmas, and the program says so
     if done.returncode != 0:
         return [f"expand: exit code {done.returncode}: {done.stderr}"]
     written_out.write_text(done.stdout, encoding="utf-8")
@@ -63,7 +67,7 @@ def differences(program, plan, written_out, values):
                     del piece["name"]
             each.sort(key=json.dumps)
         if flat:
-            lists[1] = [in_plane(piece) for piece in lists[1]]
+            lists = [[in_plane(piece) for piece in each] for each in lists]
             for each in lists:
                 each.sort(key=json.dumps)
         if lists[0] != lists[1]:
