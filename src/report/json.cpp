@@ -328,8 +328,8 @@ Json json(const CheckResult& result) {
   add_meshes(result.meshes, &object);
   object["outcome"] = outcome_word(result.outcome);
   object["exit_code"] = exit_code(result.outcome);
-  object["proof"] = result.equicomplement ? "equicomplement" : "dissection";
   if (result.against) object["against"] = json(*result.against, result);
+  object["proof"] = result.equicomplement ? "equicomplement" : "dissection";
   if (result.engine) object["engine"] = engine_word(*result.engine);
   if (result.field) object["field"] = json(*result.field);
   if (result.start) object["start"] = json(*result.start);

@@ -120,9 +120,9 @@ std::string sarif_report(const std::vector<CheckResult>& results) {
     if (!result.plan_sha256.empty()) artifact["hashes"] = {{"sha-256", result.plan_sha256}};
     artifacts.push_back(artifact);
     plans.push_back({{"plan", escaped(result.plan)}, {"outcome", outcome_word(result.outcome)}});
-    plans.back()["proof"] = result.equicomplement ? "equicomplement" : "dissection";
     if (result.case_number > 0) plans.back()["case"] = result.case_number;
     if (result.against) plans.back()["against"] = escaped(against_line(result));
+    plans.back()["proof"] = result.equicomplement ? "equicomplement" : "dissection";
     plans.back()["counts"] = Json(result.counts);
     if (!result.shapes.empty()) plans.back()["shapes"] = shapes_text(result);
     const std::vector<std::string> ids = finding_ids(result);

@@ -3,8 +3,8 @@
 """Checks every hostile file through the program: exit code, outcome, place and message of its first finding, in the JSON report
 and on the terminal. Where a mend is given, it is the message followed literally, and the mended plan must be verified.
 
-expected.tsv: file, stage (read: decided by reading; run: by executing), exit code, line, column, message, then optionally a text
-and what the mend replaces it by. In messages and mends stand \\n, \\t, \\e (escape), \\d (delete) and \\\\.
+expected.tsv: file, stage (read: decided by reading; file: by reading it with others; run: by executing), exit code, line, column,
+message, then optionally a text and what the mend replaces it by. In messages and mends stand \\n, \\t, \\e (escape), \\d (delete) and \\\\.
 """
 import json
 import os

@@ -62,6 +62,7 @@ TEST_CASE("hostile files end with their error at its place") {
   CHECK(table.size() >= 100);
   for (const Row& row : table) {
     CAPTURE(row.file);
+    if (row.stage == "file") continue;  // other files are read by the program alone
     const std::string text = content_of(std::string(CUTPROOF_HOSTILE_FOLDER) + "/" + row.file);
     if (row.stage == "run") {
       CHECK_NOTHROW(read_plan(text));
