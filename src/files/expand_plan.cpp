@@ -115,7 +115,7 @@ class Expansion final : public RunObserver {
   }
   void comment(std::string text) { before_step_[steps_.entries().size()].push_back(std::move(text)); }
 
-  void add_step(PlanValue step) {
+  void add_step(const PlanValue& step) {
     PlanValue titled = PlanValue::mapping();
     if (!title_.empty()) titled.add("title", std::exchange(title_, ""));
     for (const PlanValue::Entry& entry : step.entries()) titled.add(entry.key, entry.value);
@@ -186,7 +186,7 @@ class Expansion final : public RunObserver {
     step.add("by", cut.planes.size() == 1 ? planes.entries().front().value : planes);
     if (cut.has_names) step.add("into", value_of({cut.positive.name, cut.negative.name}));
     if (cut.numbering) step.add("into", cut.numbering->stem + "*");
-    add_step(std::move(step));
+    add_step(step);
     for (std::size_t i = 0; i < aside.size(); ++i) rename(meanwhile[i], aside[i]);
   }
 
@@ -220,13 +220,13 @@ class Expansion final : public RunObserver {
     }
     PlanValue step = PlanValue::mapping();
     step.add("move", std::move(motions));
-    add_step(std::move(step));
+    add_step(step);
   }
 
   void write(const JoinStep& join) {
     PlanValue step = PlanValue::mapping();
     step.add("join", pieces_value(named(join.pieces))).add("as", join.result.name);
-    add_step(std::move(step));
+    add_step(step);
   }
 
   void write(const SplitStep& split) {
@@ -236,7 +236,7 @@ class Expansion final : public RunObserver {
     for (const PlacedName& name : split.names) names.push_back(name.name);
     if (!names.empty()) step.add("into", value_of(names));
     if (split.numbering) step.add("into", split.numbering->stem + "*");
-    add_step(std::move(step));
+    add_step(step);
   }
 
   void write(const UseStep& use) {
@@ -295,7 +295,7 @@ class Expansion final : public RunObserver {
     if (expected.entries().empty()) return;
     PlanValue step = PlanValue::mapping();
     step.add("expect", expected);
-    add_step(std::move(step));
+    add_step(step);
   }
 
   PlanValue goal() const {

@@ -25,7 +25,7 @@ struct ResidueMatrix {
 
 /// A subspace modulo a prime: a reduced basis, and the columns of its leading ones.
 struct Subspace {
-  explicit Subspace(ResidueMatrix rows) : basis(std::move(rows)) {
+  explicit Subspace(const ResidueMatrix& rows) : basis(rows) {
     rank = nmod_mat_rref(basis);
     for (slong row = 0, column = 0; row < rank; ++row) {
       while (basis.at(row, column) == 0) ++column;
@@ -59,7 +59,7 @@ Subspace left_kernel(const ResidueMatrix& matrix) {
   ResidueMatrix vectors(nullity, rows, prime);
   for (slong i = 0; i < nullity; ++i)
     for (slong j = 0; j < rows; ++j) vectors.at(i, j) = kernel.at(j, i);
-  return Subspace(std::move(vectors));
+  return Subspace(vectors);
 }
 
 /// Multiplication in the order that the products w_i * beta^j span: the matrix of each of them, over the integers.
