@@ -208,11 +208,13 @@ ExactPlan read_tree(Document& document, LemmaText& text, LemmaLibrary& library, 
       draft->tower = tower;
       Resolver resolver(index, *tower, reached);
       check_parameters(index, resolver, limits.parameters, parameters);
-      StepReader(index, resolver, library, text).read(*draft);
+      StepReader reader(index, resolver, library, text);
+      reader.read(*draft);
       if (uses_lemmas && text.name.empty()) check_unused_lemmas(index, text, library);
       plan.unused = check_unused(index, resolver.used(), limits, reached);
       check_definition_cycles(index);
-      if (reached.first) reached.first->draft = draft;
+      // Of a plan with steps missing nobody can say what is on the bench.
+      if (reached.first && reader.is_whole()) reached.first->draft = draft;
     }
     end_with_errors(document, reached);
     plan.tower = tower;

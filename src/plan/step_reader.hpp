@@ -28,6 +28,8 @@ class StepReader {
       : index_(index), resolver_(resolver), library_(&library), text_(&text) {}
 
   void read(ExactPlan& plan);
+  /// True iff nothing of the plan was left out of what `read` filled: no error, and no limit that took a whole entry with it.
+  bool is_whole() const { return is_whole_; }
   /// One section alone.
   void read_start(ExactPlan& plan);
   void read_goal(ExactPlan& plan);
@@ -105,6 +107,7 @@ class StepReader {
       work();
       return true;
     } catch (const Recorded&) {
+      is_whole_ = false;
       return false;
     }
   }
@@ -114,6 +117,7 @@ class StepReader {
   LemmaLibrary* library_ = nullptr;
   LemmaText* text_ = nullptr;
   bool allow_mirror_ = false;
+  bool is_whole_ = true;
   std::map<std::pair<const Lemma*, bool>, std::vector<SolidPointer>> carried_;
 };
 
