@@ -12,6 +12,11 @@ Usage: cases.py CASE [ARGUMENT...] > plan.yaml
   tunnel PLANES               an L-shaped solid with a square tunnel, cut by random planes and put together elsewhere
   chain LENGTH                LENGTH alternating cuts and rotations of infinite order over a field of degree 2, then all back
   sawn N                      what plans/cube-to-board.yaml does with its loops for N, written out
+  uses N same|different       N boxes that one lemma makes longer and lower, all of one size or no two of the same
+  results N same|different    the boxes that these are made, moved to their places
+  places N                    a cube cut into N x N x N cubes, each of which is then selected by its place
+  laid N found|given          N congruent solids with 20 corners, each carried by a motion that is found, and all said to be one
+                              shape; or each by a motion that is given, and nothing said
   four                        a slab cut into four pieces that make a longer one
 
 FIELD is Q or K; K stands for Q(sqrt(2), sqrt(3)), of degree 4. Random means a fixed seed.
@@ -156,11 +161,79 @@ def sawn(size):
     return lines + [f"  - {{ expect: {{ pieces: 1, volume: {{ board: {n ** 3} }} }} }}", f"goal: {{ box: {{ size: [{n * n}, {n}, 1], at: [0, 0, -1] }} }}"]
 
 
-CASES = {each.__name__: each for each in (lattice, together, apart, tunnel, chain, four, sawn)}
+def each_box(count, sizes, at):
+    """A list of boxes: what the lemma of `uses` makes, at a place each."""
+    width = "4" if sizes == "same" else "4 + k"
+    return f"{{ for: {{ k: 1 to {count} }}, each: {{ box: {{ size: [{width}, 3/2, 2], at: [0, 10*k, {at}] }} }} }}"
+
+
+def uses(count, sizes):
+    width, values = ("4", "") if sizes == "same" else ("4 + k", "    with: { a: 4 + k }\n")
+    return f"""lemmas:
+  flat:
+    parameters: {{ a: 4 }}
+    start: {{ T: {{ box: {{ size: [a/2, 3, 2] }} }} }}
+    steps:
+      - {{ cut: T, by: {{ equation: y = 3/2 }}, into: [upper, lower] }}
+      - move: {{ upper: {{ translation: [a/2, -3/2, 0] }} }}
+    goal: {{ box: {{ size: [a, 3/2, 2] }} }}
+start:
+  t(k):
+    for: {{ k: 1 to {count} }}
+    each: {{ box: {{ size: [({width})/2, 3, 2], at: [0, 10*k, 0] }} }}
+steps:
+  - for: {{ k: 1 to {count} }}
+    use: flat
+{values}    take: t(k)
+    into: b(k)
+    by: {{ translation: [0, 10*k, 5] }}
+goal: {{ g(k): {each_box(count, sizes, 5)} }}""".split("\n")
+
+
+def results(count, sizes):
+    return f"""start: {{ b(k): {each_box(count, sizes, 0)} }}
+steps:
+  - for: {{ k: 1 to {count} }}
+    move: {{ b(k): {{ translation: [0, 0, 5] }} }}
+goal: {{ g(k): {each_box(count, sizes, 5)} }}""".split("\n")
+
+
+def places(size):
+    n = int(size)
+    planes = ", ".join(f"{{ for: {{ k: 1 to {n - 1} }}, each: {{ equation: {axis} = k }} }}" for axis in "xyz")
+    return f"""solids: {{ "cell(i; j; k)": {{ box: {{ size: [1, 1, 1], at: [i, j, k] }} }} }}
+start: {{ T: {{ box: {{ size: [{n}, {n}, {n}] }} }} }}
+steps:
+  - {{ cut: T, by: [{planes}] }}
+  - for: {{ i: 0 to {n - 1}, j: 0 to {n - 1}, k: 0 to {n - 1} }}
+    join: {{ inside: "cell(i; j; k)" }}
+    as: "c(i; j; k)"
+  - expect: {{ pieces: {n ** 3} }}
+goal: {{ box: {{ size: [{n}, {n}, {n}] }} }}""".split("\n")
+
+
+def laid(count, motions):
+    corners = [(0, 0), (3, -1), (6, -1), (9, 1), (11, 4), (11, 7), (10, 9), (7, 11), (3, 11), (0, 8)]
+    base = ", ".join(f"[{x}, {y}]" for x, y in corners)
+    said = "  - expect: { shapes: 1 }\n" if motions == "found" else ""
+    motion = "onto: at(k)" if motions == "found" else "rotation: { about: y, angle: -90 deg }"
+    return f"""solids:
+  model: {{ prism: {{ base: [{base}], height: 1 }} }}
+  at(k): {{ moved: {{ solid: model, by: {{ translation: [0, 0, 2*k] }} }} }}
+start: {{ m(k): {{ for: {{ k: 1 to {count} }}, each: {{ moved: {{ solid: at(k), by: {{ rotation: {{ about: y, angle: 90 deg }} }} }} }} }} }}
+steps:
+{said}  - for: {{ k: 1 to {count} }}
+    move: {{ m(k): {{ {motion} }} }}
+goal: {{ g(k): {{ for: {{ k: 1 to {count} }}, each: at(k) }} }}""".split("\n")
+
+
+LANGUAGE_2 = (uses, results, places, laid)
+CASES = {each.__name__: each for each in (lattice, together, apart, tunnel, chain, four, sawn) + LANGUAGE_2}
 
 
 def plan(case, *arguments):
-    return "\n".join(["cutproof: 1"] + CASES[case](*arguments)) + "\n"
+    version = 2 if CASES[case] in LANGUAGE_2 else 1
+    return "\n".join([f"cutproof: {version}"] + CASES[case](*arguments)) + "\n"
 
 
 if __name__ == "__main__":

@@ -39,8 +39,10 @@ def main():
             expect(run("plain_double", path), 0, "ok")
             if case[0] != "chain":  # whose numbers are not rational
                 expect(run("plain_nef", path), 0, "ok")
-        write(cases.plan("sawn", 2))
-        expect(run(PROGRAM, "check", path), 0, "verified")
+        for case in (("sawn", 2), ("uses", 3, "same"), ("uses", 3, "different"), ("results", 3, "same"), ("places", 2),
+                     ("laid", 2, "found"), ("laid", 2, "given")):
+            write(cases.plan(*case))
+            expect(run(PROGRAM, "check", path), 0, "verified")
         for case in (("together", 3, "K"), ("chain", 6)):
             write(cases.plan(*case))
             expect(run(PROGRAM, "check", path), 0, "verified")
