@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <memory>
 #include <new>
+#include <optional>
 #include <set>
 
 namespace cutproof {
@@ -40,7 +41,15 @@ void search(std::string_view text, const CheckSettings& settings, CheckResult* r
   plain.details = {};
   ReadLimits limits = limits_of(settings, result->plan);
   limits.parameters.case_number = settings.case_number;
-  const PlanText plan_text(text, limits.document);
+  std::optional<PlanText> scanned;
+  try {
+    scanned.emplace(text, limits.document);
+  } catch (const InvalidPlan&) {
+    return;  // no text that could be changed, as the findings say
+  } catch (const LimitReached&) {
+    return;
+  }
+  const PlanText& plan_text = *scanned;
   Trials trials(plan_text, plain, result, progress);
   if (result->outcome != Outcome::refuted) {
     const Failure failure{plan_text, nullptr, nullptr, result, trials};

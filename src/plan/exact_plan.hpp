@@ -202,6 +202,7 @@ struct ExactPlan {
   std::vector<NamedSolid> goals;
   std::vector<AddedSolid> added;
   TextPlace start_place, goal_place;
+  TextPlace goal_size_place;  ///< what makes the goal as large as it is: of a box its size
   std::vector<UnusedSolid> unused;
   std::vector<PlanNote> notes;
 };

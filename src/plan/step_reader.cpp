@@ -189,7 +189,7 @@ void StepReader::read_goal(ExactPlan& plan) {
       index_.fail(root, "the plan has no goal", "write `goal: SOLID`: what the pieces make in the end");
     }
     for (const Node::Entry& entry : root.entries)
-      if (entry.key == "goal") plan.goal_place = place(key_node(entry));
+      if (entry.key == "goal") plan.goal_size_place = plan.goal_place = place(key_node(entry));
     const Node written = resolver_.written_out(*section, nullptr, /*keys_are_names=*/true);
     const Node* goal = &written;
     if (goal->is_sequence()) {
@@ -225,6 +225,14 @@ void StepReader::read_goal(ExactPlan& plan) {
           });
         return;
       }
+    }
+    const Node* solids = index_.section("solids");
+    const Node* definition =
+        goal->is_scalar() && solids != nullptr && solids->is_mapping() ? solids->find(goal->text) : nullptr;
+    if (definition != nullptr) {
+      const Node* box = definition->is_mapping() ? definition->find("box") : nullptr;
+      const Node* size = box != nullptr && box->is_mapping() ? box->find("size") : nullptr;
+      plan.goal_size_place = place(size != nullptr ? *size : *definition);
     }
     SolidPointer solid = exact(&Resolver::solid, *goal);
     plan.goals.push_back({goal->is_scalar() ? resolver_.reference_text(*goal) : "goal", std::move(solid), place(*goal)});

@@ -136,7 +136,7 @@ std::string markdown_report(const std::vector<CheckResult>& results) {
         section += "- and " + std::to_string(result->lemmas.size() - most_lemmas) + " more lemmas\n";
     }
     Layout mends(TextStyle{100, false});
-    write_mends(*result, &mends);
+    write_mends(*result, 0, &mends);
     if (const std::string lines = mends.text(); !lines.empty())
       section += "\n" + code_block(lines.substr(lines[0] == '\n' ? 1 : 0));
     std::size_t unlisted = 0;

@@ -8,7 +8,7 @@
 namespace cutproof {
 
 /// The mends that were found, or how many were tried in vain; nothing where none were looked for. Signs stand only before
-/// lines of the plan's text.
-void write_mends(const CheckResult& result, Layout* out);
+/// lines of the plan's text. The step that a mend changes is told unless it is the one that the text names already.
+void write_mends(const CheckResult& result, int named_step, Layout* out);
 
 }  // namespace cutproof

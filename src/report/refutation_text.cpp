@@ -36,18 +36,6 @@ std::string quoted(const std::string& name) {
   return "`" + name + "`";
 }
 
-// `a`, `b` and `c`; of many the first five.
-std::string quoted_list(const std::vector<std::string>& names) {
-  const std::size_t shown = names.size() > 6 ? 5 : names.size();
-  std::string text;
-  for (std::size_t i = 0; i < shown; ++i) {
-    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
-    text += quoted(names[i]);
-  }
-  if (shown < names.size()) text += " and " + std::to_string(names.size() - shown) + " more";
-  return text;
-}
-
 std::vector<std::string> others(const std::vector<std::string>& names, const std::vector<std::string>& without) {
   std::vector<std::string> left;
   for (const std::string& name : names)
@@ -209,6 +197,17 @@ void write_line(const std::string& label, const std::string& what, const std::st
 
 }  // namespace
 
+std::string quoted_list(const std::vector<std::string>& names) {
+  const std::size_t shown = names.size() > 6 ? 5 : names.size();
+  std::string text;
+  for (std::size_t i = 0; i < shown; ++i) {
+    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
+    text += quoted(names[i]);
+  }
+  if (shown < names.size()) text += " and " + std::to_string(names.size() - shown) + " more";
+  return text;
+}
+
 std::string brief(const Value& value) {
   return brief(value.exact, value.decimal);
 }
@@ -243,8 +242,9 @@ Lead lead_of(const CheckResult& result) {
   const auto rank = [](const Finding& finding) {
     if (finding.code == "volume-differs") return 0;
     if (finding.code == "dehn-differs") return 1;
-    if (!kind_of(finding).of_plan) return 4;
-    return concerns_goal(finding) ? 3 : 2;
+    if (!kind_of(finding).of_plan) return 5;
+    // Of a hole only its neighbours are known, and these may lie where they should.
+    return !concerns_goal(finding) ? 2 : finding.code == "missing" ? 4 : 3;
   };
   Lead lead;
   for (std::size_t i = 1; i < result.findings.size(); ++i)

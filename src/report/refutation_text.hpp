@@ -29,6 +29,9 @@ Lead lead_of(const CheckResult& result);
 void write_step_findings(const CheckResult& result, const Lead& lead, int step, bool at_goal, const std::string& first_label,
                          Layout* out);
 
+/// `a`, `b` and `c`, in backquotes; of many the first five, and how many more there are.
+std::string quoted_list(const std::vector<std::string>& names);
+
 /// An exact number that is short; else a decimal with four places, ending in `...`.
 std::string brief(const Value& value);
 std::string brief(const ExactPoint& point);

@@ -224,9 +224,12 @@ void write_refuted(const CheckResult& result, const Lead& lead, Layout* out) {
   const Finding& first = result.findings[lead.finding];
   out->paragraph(2, "", lead.sentence);
   write_excerpt(lead.shown, out);
-  if (const std::string hint = hint_of(first); !hint.empty()) out->paragraph(2, "try: ", hint, Tint::green);
-  write_mends(result, out);
-  if (result.dissection == "exists" && result.start) {
+  const bool searched_in_vain = result.mends.empty() && result.mends_tried > 0;
+  const bool mirrored = first.code == "mirrored";  // where nothing is found, that sentence says which mirror images fit
+  if (const std::string hint = hint_of(first); !hint.empty() && !(mirrored && searched_in_vain))
+    out->paragraph(2, "try: ", hint, Tint::green);
+  write_mends(result, lead.shown.step, out);
+  if (result.dissection == "exists" && result.start && !mirrored) {
     out->paragraph(2, "",
                    result.start->dehn || result.dimension == 2
                        ? "A dissection exists: " + side(*result.start, result.dimension) + " on both sides."
@@ -273,7 +276,7 @@ void write_undecided(const CheckResult& result, Layout* out) {
   }
   write_findings("", result.plan, folded, unlisted, out);
   if (result.mends_tried > 0) out->gap();
-  write_mends(result, out);
+  write_mends(result, 0, out);
   if (result.steps.empty()) return;
   out->gap();
   write_steps(result, nullptr, out);

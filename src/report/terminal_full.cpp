@@ -115,13 +115,14 @@ std::string full_report(const CheckResult& result, const TextStyle& style) {
   out.paragraph(0, std::string(outcome_word(result.outcome)) + ": ", plan_and_case(result), tint_of(result.outcome),
                 Tint::bold);
   write_against(result, all_lines, &out);
-  if (!result.title.empty()) out.paragraph(0, "", result.title);
-  if (!result.source.empty()) out.paragraph(0, "", "source: " + result.source, Tint::plain, Tint::dim);
-  out.paragraph(0, "", verdict_sentence(result));
+  // No line begins with text from the plan, however it is wrapped: some servers obey lines that begin with `::`.
+  if (!result.title.empty()) out.paragraph(2, "", "\"" + result.title + "\"");
+  if (!result.source.empty()) out.paragraph(2, "source: ", result.source, Tint::plain, Tint::dim);
+  out.paragraph(2, "", verdict_sentence(result));
   const bool decided = result.outcome == Outcome::verified || result.outcome == Outcome::refuted;
   if (const std::string note = idle_note(result); decided && !note.empty()) {
     out.gap();
-    out.paragraph(0, "", note);
+    out.paragraph(2, "", note);
   }
   write_sides(result, &out);
   write_lemmas(result, &out);
@@ -131,7 +132,7 @@ std::string full_report(const CheckResult& result, const TextStyle& style) {
   write_notes(result, &out);
   write_findings("Findings", result.plan, result.findings, result.counts, &out);
   if (result.mends_tried > 0) out.gap();
-  write_mends(result, &out);
+  write_mends(result, 0, &out);
   write_findings("Consequences of these", result.plan, result.consequences, {}, &out);
   return out.text();
 }

@@ -264,7 +264,7 @@ void Run::compare_totals() {
   result_.goal = VolumeAndDehn{value_text(goal_volume), {}};
   if (start_volume_ == goal_volume) return;
   const Number difference = goal_volume - start_volume_;
-  Finding differs = finding("volume-differs", plan_.goal_place);
+  Finding differs = finding("volume-differs", plan_.goal_size_place);
   differs.statement = difference.sign() > 0 ? "larger" : "smaller";
   differs.facts = {{"start", fact(start_volume_)}, {"goal", fact(goal_volume)}, {"difference", fact(absolute(difference))}};
   differs.volume = value_text(difference);

@@ -5,11 +5,13 @@
 #include "report/findings_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
+#include "report/refutation_text.hpp"
 #include "report/sentences.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 #include <string>
 #include <vector>
 
@@ -73,21 +75,31 @@ std::string finding_item(const Sheet& sheet, const Finding& finding, const std::
   return text + "</div></li>\n";
 }
 
-std::string finding_list(const Sheet& sheet, const std::vector<Finding>& findings, PagePictures* pictures) {
+// The findings of the list that `order` names; the first of them stands alone, with `behind_first` behind it.
+std::string finding_list(const Sheet& sheet, const std::vector<Finding>& findings, const std::vector<std::size_t>& order,
+                         const std::string& behind_first, PagePictures* pictures) {
   constexpr std::size_t open = 10;
   std::string text;
-  for (std::size_t i = 0; i < findings.size(); ++i) {
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const Finding& finding = findings[order[i]];
     if (i == 0) text += "<ol class=\"findings\">\n";
+    if (i == 1 && !behind_first.empty()) text += "</ol>\n" + behind_first + "<ol class=\"findings\" start=\"2\">\n";
     if (i == open) {
       text += fmt::format("</ol>\n<details class=\"fold\"><summary>{} more</summary><ol class=\"findings\" start=\"{}\">\n",
-                          findings.size() - open, open + 1);
+                          order.size() - open, open + 1);
     }
-    const std::string caption = in_page(findings[i].code) +
-                                (concerns_goal(findings[i]) ? " at the goal" : fmt::format(" at step {}", findings[i].step));
-    text += finding_item(sheet, findings[i], pictures == nullptr ? "" : pictures->of_finding(i, caption));
+    const std::string caption =
+        in_page(finding.code) + (concerns_goal(finding) ? " at the goal" : fmt::format(" at step {}", finding.step));
+    text += finding_item(sheet, finding, pictures == nullptr ? "" : pictures->of_finding(order[i], caption));
   }
-  if (!findings.empty()) text += findings.size() > open ? "</ol></details>\n" : "</ol>\n";
-  return text;
+  if (!order.empty()) text += order.size() > open ? "</ol></details>\n" : "</ol>\n";
+  return order.size() == 1 ? text + behind_first : text;
+}
+
+std::vector<std::size_t> in_turn(std::size_t count) {
+  std::vector<std::size_t> order(count);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  return order;
 }
 
 std::string edit_lines(char sign, int first, const std::vector<std::string>& lines) {
@@ -117,7 +129,14 @@ std::string mends(const CheckResult& result) {
 std::string findings_part(const Sheet& sheet, PagePictures& pictures) {
   const CheckResult& result = sheet.result;
   if (result.findings.empty()) return "";
-  std::string text = part(sheet, "found", "What was found") + finding_list(sheet, result.findings, &pictures);
+  // The one to begin with, and what mends it, before all others.
+  std::vector<std::size_t> order = in_turn(result.findings.size());
+  if (result.outcome == Outcome::refuted) {
+    const auto lead = order.begin() + static_cast<std::ptrdiff_t>(lead_of(result).finding);
+    std::rotate(order.begin(), lead, lead + 1);
+  }
+  std::string text =
+      part(sheet, "found", "What was found") + finding_list(sheet, result.findings, order, mends(result), &pictures);
   for (const auto& [code, count] : result.counts) {
     const auto listed =
         static_cast<std::size_t>(std::count_if(result.findings.begin(), result.findings.end(),
@@ -125,11 +144,10 @@ std::string findings_part(const Sheet& sheet, PagePictures& pictures) {
     if (count > listed)
       text += fmt::format("<p>{} more of the kind {}, {} in all.</p>\n", count - listed, in_page(code), count);
   }
-  text += mends(result);
   if (!result.consequences.empty()) {
     text += fmt::format("<details class=\"fold\"><summary>What follows from these: {}</summary>\n",
                         counted(result.consequences.size(), "consequence"));
-    text += finding_list(sheet, result.consequences, nullptr) + "</details>\n";
+    text += finding_list(sheet, result.consequences, in_turn(result.consequences.size()), "", nullptr) + "</details>\n";
   }
   return text;
 }
