@@ -19,7 +19,8 @@ struct ExpandedPlan {
 };
 
 /// Writes a plan out: loops pass by pass, definitions and parameters as the numbers that they are, selections by place as
-/// names, motions that were found as maps. The text has the outcome, the start, the goal and the final pieces of the plan.
+/// names, motions that were found as maps, lemmas as their own steps. The text has the outcome, the start, the goal and the
+/// final pieces of the plan; what is `added` stands in its start and its goal.
 /// What only version 2 can expect becomes a comment; a plan that fails by it, or by a finding of version 2, has no such
 /// text, because what would be left could be verified. `cases` are left out.
 ExpandedPlan expand_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings = {},

@@ -129,10 +129,11 @@ steps:
 goal: { box: { size: [2, 1, 1] } }
 )",
      "x = 2", "x = 1"},
-    {"no-fit", "no motion does what `lay` or `onto` asks for",
+    {"no-fit", "no motion does what `lay` or `onto` asks for, or a lemma needs",
      R"(The faces, or the solids, are not congruent; or there is no face in the plane; or no motion that fits
-takes points where `corners` says. If only a mirror image fits, the message says so. The entry is
-left out, and its pieces stay.)",
+takes points where `corners` says; or a piece is not congruent to the solid that it stands for in a
+lemma. If only a mirror image fits, the message says so. The entry, or the `use`, is left out, and
+its pieces stay.)",
      R"(cutproof: 2
 start: { T: { box: { size: [2, 1, 1] } } }
 steps:
@@ -140,6 +141,25 @@ steps:
 goal: { box: { size: [1, 1, 2] } }
 )",
      "[1, 1, 3]", "[1, 1, 2]"},
+    {"lemma-fails", "a lemma does not hold for the values that it is used with",
+     R"(A lemma is checked by itself, once for each set of values. It is told at the first `use` with these
+values, and the run goes on as if the lemma held. The report lists what was found in the lemma. Check
+it by itself: `cutproof check lemma.yaml --set c=3/2`.)",
+     R"(cutproof: 2
+lemmas:
+  halve:
+    parameters: { c: 1 }
+    start: { S: { box: { size: [2, 1, 1] } } }
+    steps:
+      - { cut: S, by: { equation: x = c }, into: [right, left] }
+      - { move: { right: { translation: [-1, 1, 0] } } }
+    goal: { box: { size: [1, 2, 1] } }
+start: { T: { box: { size: [2, 1, 1] } } }
+steps:
+  - { use: halve, with: { c: 3/2 }, take: T, into: R }
+goal: { box: { size: [1, 2, 1] } }
+)",
+     "{ c: 3/2 }", "{ c: 1 }"},
     {"ambiguous", "several motions do what `lay` or `onto` asks for",
      R"(They put some of the moved pieces to different places. The message tells them in words, and says
 which `corners` would choose each. The entry is left out, and its pieces stay.)",

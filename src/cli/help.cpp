@@ -97,9 +97,10 @@ and how the two sides are related as sets of points. Of a plan alone start and g
                                     {"expand", R"(cutproof expand PLAN
 
 Prints the plan in version 1 of the language: loops pass by pass, definitions and parameters as
-the numbers that they are, selections by place as names, and motions that were found as maps.
-What is printed has the outcome, the start, the goal and the final pieces of the plan. What only
-version 2 can expect becomes a comment; a plan that fails by it is not expanded.
+the numbers that they are, selections by place as names, motions that were found as maps, and
+lemmas as their own steps. What is printed has the outcome, the start, the goal and the final
+pieces of the plan; what is `added` stands in its start and its goal. What only version 2 can
+expect becomes a comment; a plan that fails by it is not expanded.
 
   PLAN  a plan's file; - for standard input
 )",

@@ -124,7 +124,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         if (!readable) return;
         const ExactPlan& plan = *readable;
         // After the plan, whose fields own every number: an engine may keep some until it goes.
-        const std::unique_ptr<Engine> engine = make_engine(settings.engine);
+        const std::shared_ptr<Engine> engine = make_engine(settings.engine);
         describe(plan, &known);
         tell_parameters(&known);
         tell_next(progress, plan, known, /*solids_built=*/false);
@@ -133,7 +133,7 @@ CheckResult check_plan_text(std::string_view text, const std::string& path, cons
         options.geometry = settings.geometry;
         options.details = settings.details;
         options.history = history;
-        const std::unique_ptr<RunObserver> observer = make_observer ? make_observer(plan) : nullptr;
+        const std::unique_ptr<RunObserver> observer = make_observer ? make_observer(plan, engine) : nullptr;
         options.observer = observer.get();
         if (progress) {
           options.progress = [&](const CheckResult& so_far) { tell_next(progress, plan, so_far, true); };

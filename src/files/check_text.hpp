@@ -10,8 +10,8 @@
 
 namespace cutproof {
 
-/// Makes somebody who looks on while this plan is run.
-using ObserverMaker = std::function<std::unique_ptr<RunObserver>(const ExactPlan&)>;
+/// Makes somebody who looks on while this plan is run on this engine.
+using ObserverMaker = std::function<std::unique_ptr<RunObserver>(const ExactPlan&, const std::shared_ptr<Engine>&)>;
 
 /// `check_plan_text` and `check_plan_file` of cutproof/check.hpp, with somebody who is given the history of the run.
 CheckResult check_plan_text(std::string_view text, const std::string& path, const CheckSettings& settings,

@@ -21,10 +21,11 @@ LemmaChecks::~LemmaChecks() = default;
 void LemmaChecks::check(const ExactPlan& plan, Engine& engine, const CheckOptions& options) {
   for_each_use(plan, [&](const UseStep& step, int) {
     if (!checked_.try_emplace(step.lemma.get()).second) return;
-    const std::unique_ptr<Engine> own = engine.another();  // an engine works in one tower of fields
+    const std::shared_ptr<Engine> own = engine.another();  // an engine works in one tower of fields
     CheckOptions plain;
     plain.max_bits = options.max_bits;
     plain.lemmas = this;
+    if (options.observer != nullptr) plain.observer = options.observer->observer_of(*step.lemma, own);
     auto result = std::make_unique<CheckResult>(check_plan(step.lemma->plan, *own, plain));
     checked_[step.lemma.get()] = std::move(result);
     order_.push_back(step.lemma);

@@ -6,10 +6,13 @@
 
 #include "cutproof/result.hpp"
 
+#include <memory>
 #include <string>
 #include <vector>
 
 namespace cutproof {
+
+struct Lemma;
 
 /// Told by a run what it does, in this order of events. Whatever an observer throws ends the run as if it were the run's
 /// own.
@@ -25,8 +28,12 @@ class RunObserver {
                            const std::vector<const BenchPiece*>& /*made*/) {}
   /// What a selection by place takes.
   virtual void on_selected(const PlaceSelection&, const std::vector<Bench::Position>&) {}
-  /// The motion that was found for an entry of the step's `move`: what is in its list, one after the other.
+  /// The motion that was found for an entry of the step's `move`: what is in its list, one after the other. Told before the
+  /// start for what is added to both sides.
   virtual void on_found(const MoveEntry&, const Motion&) {}
+  /// What a `use` takes fits a lemma that holds: the motion of each piece onto the lemma's solid, and that of what the lemma
+  /// makes, from where it lies there.
+  virtual void on_fitted(const UseStep&, const std::vector<Motion>& /*there*/, const Motion& /*back*/) {}
   /// A lemma brings pieces in place of others; their points are not those of what goes. Told like `on_replaced`.
   virtual void on_used(const std::vector<const BenchPiece*>& /*consumed*/, const std::vector<const BenchPiece*>& /*made*/) {}
   /// A piece has been moved.
@@ -37,6 +44,8 @@ class RunObserver {
   virtual void on_region(Finding&, const Region&) {}
   /// The goal has been compared: the run is complete.
   virtual void on_end(const Bench&) {}
+  /// Who looks on while a lemma of this plan is run, before the plan itself; null: nobody.
+  virtual RunObserver* observer_of(const Lemma&, const std::shared_ptr<Engine>&) { return nullptr; }
 };
 
 }  // namespace cutproof

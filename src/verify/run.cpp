@@ -243,6 +243,8 @@ void Run::place_added() {
       const std::optional<Motion> motion =
           added.by->parts.empty() ? added.by->motion : found_motion(*added.by, {name}, {there});
       if (!motion) continue;  // that is a finding
+      if (!added.by->parts.empty())
+        for (RunObserver* observer : observers_) observer->on_found(*added.by, *motion);
       if (!motion->is_proper() && !plan_.allow_mirror) add(finding("mirrored", added.by->motion_place, {name}));
       there = engine_.moved(there, *motion);
       check_size(there, name);

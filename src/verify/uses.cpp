@@ -130,16 +130,20 @@ void Run::apply(const UseStep& step) {
 
   const TakenSolids& solids = taken_solids(step);
   bool all_fit = true;
+  std::vector<Motion> there;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const BenchPiece& piece = *pieces[i];
     in_hand_ = {piece.name};
     const std::size_t index = step.taken[i].index;
     const SurfaceForm own(lifted(engine_.boundary(piece.solid), solids.tower->top()));
     const bool same_volume = piece.volume.lifted_to(solids.tower->top()) == solids.volumes[index];
-    const bool fits =
-        same_volume && (find_motion(own, solids.forms[index], Sense::direct, ambient()).has_value() ||
-                        (plan_.allow_mirror && find_motion(own, solids.forms[index], Sense::mirrored, ambient())));
-    if (fits) continue;
+    std::optional<Motion> fit;
+    if (same_volume) fit = find_motion(own, solids.forms[index], Sense::direct, ambient());
+    if (same_volume && !fit && plan_.allow_mirror) fit = find_motion(own, solids.forms[index], Sense::mirrored, ambient());
+    if (fit) {
+      there.push_back(std::move(*fit));
+      continue;
+    }
     const bool mirrored = same_volume && find_motion(own, solids.forms[index], Sense::mirrored, ambient()).has_value();
     const ExactPlan& lemma = step.lemma->plan;
     Finding none = finding("no-fit", step.taken[i].piece.place, {piece.name});
@@ -160,11 +164,13 @@ void Run::apply(const UseStep& step) {
     names.push_back(each.name.name);
     made.push_back(built(each.solid));
   }
+  Motion back;
   if (step.by) {
-    std::optional<Motion> motion = step.by->parts.empty() ? step.by->motion : found_motion(*step.by, names, made);
+    const std::optional<Motion> motion = step.by->parts.empty() ? step.by->motion : found_motion(*step.by, names, made);
     if (!motion) return leave_out();
     if (!motion->is_proper() && !plan_.allow_mirror) add(finding("mirrored", step.by->motion_place, names));
     for (Solid& solid : made) solid = engine_.moved(solid, *motion);
+    back = *motion;
     if (options_.details.motions) {
       MotionResult told = motion_result(*motion);
       told.pieces = names;
@@ -173,11 +179,14 @@ void Run::apply(const UseStep& step) {
       result_.steps.back().motions.push_back(std::move(told));
     }
   }
+  const bool holds = lemmas_.of(*step.lemma).outcome == Outcome::verified;
+  if (holds)
+    for (RunObserver* observer : observers_) observer->on_fitted(step, there, back);
   Replacement replacement;
   replacement.consumed = pieces;
   for (std::size_t i = 0; i < made.size(); ++i) replacement.made.push_back({step.made[i].name, made[i], false});
   replacement.by_lemma = true;
-  replacement.proved = lemmas_.of(*step.lemma).outcome == Outcome::verified;
+  replacement.proved = holds;
   if (!replace({std::move(replacement)})) return;
   std::vector<char> suspect;
   for (const BenchPiece& piece : bench_.pieces())
