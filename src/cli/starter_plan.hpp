@@ -32,9 +32,13 @@ start: { T: { prism: { base: [[0, 0], [a, 0], [0, a]], height: h } } }
 
 steps:
   # The half on the side that the normal points to has its name first.
-  - { title: the tip comes off, cut: T, by: halfway, into: [tip, stump] }
-  - { title: and swings round into the corner, move: { tip: { half-turn: [M, M + up] } } }
-  - { expect: { pieces: 2, volume: { tip: a^2*h/8 } } }
+  - title: the tip comes off
+    cut: T
+    by: halfway
+    into: [tip, stump]
+  - title: and swings round into the corner
+    move: { tip: { half-turn: [M, M + up] } }
+  - expect: { pieces: 2, volume: { tip: a^2*h/8 } }
 
 # The pieces must fill this exactly, wherever they came from.
 goal: { box: { size: [a, a/2, h] } }

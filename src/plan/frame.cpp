@@ -34,10 +34,9 @@ void write(const Node& node, std::string& text) {
 }
 
 struct ShowValue {
+  int dimension;
   std::string operator()(const Number& number) const { return to_exact(number); }
-  std::string operator()(const Vector3& v) const {
-    return "[" + to_exact(v.x) + ", " + to_exact(v.y) + ", " + to_exact(v.z) + "]";
-  }
+  std::string operator()(const Vector3& vector) const { return to_exact(vector, dimension); }
   std::string operator()(const Angle& angle) const {
     return angle.is_rational_multiple_of_pi() ? to_exact(Number(180) * angle.pi_multiple) + " deg" : "an angle";
   }
@@ -57,13 +56,17 @@ std::string written(const Node& node) {
   return shortened(std::move(text));
 }
 
-std::string shown(const ExactValue& value) {
-  return shortened(std::visit(ShowValue(), value));
+std::string to_exact(const Vector3& vector, int dimension) {
+  return dimension == 2 ? "[" + to_exact(vector.x) + ", " + to_exact(vector.y) + "]" : to_exact(vector);
+}
+
+std::string shown(const ExactValue& value, int dimension) {
+  return shortened(std::visit(ShowValue{dimension}, value));
 }
 
 std::string shown(const Frame& frame) {
   if (frame.small) return std::to_string(*frame.small);
-  if (frame.value) return shown(*frame.value);
+  if (frame.value) return shown(*frame.value, frame.dimension);
   // An index of a loop around may stand for the entry's own text.
   const Node& entry = *frame.entry;
   const Frame* other = entry.is_scalar() ? bound(entry.frame, entry.text) : nullptr;

@@ -17,6 +17,7 @@ struct Frame {
   std::string name;
   bool is_index = true;               ///< of a loop; else an argument of a definition
   std::optional<ExactValue> value;    ///< of a number of a range, and of an argument
+  int dimension = 3;                  ///< of the plan that an argument's value is written in
   std::optional<long> small;          ///< the same number of a range
   std::shared_ptr<const Node> entry;  ///< what is written in a list or a row; null when there is a value
   bool is_use = false;                ///< the first argument of a definition, which is used in `used_from` at `used_at`
@@ -27,9 +28,11 @@ struct Frame {
 
 /// The frame that binds a name; null when none does.
 const Frame* bound(const FramePointer& frame, const std::string& name);
+/// A vector of a plan of this dimension, as an expression: `[x, y, z]` or `[x, y]`.
+std::string to_exact(const Vector3& vector, int dimension);
 /// What a name stands for, as a report writes it.
 std::string shown(const Frame& frame);
-std::string shown(const ExactValue& value);
+std::string shown(const ExactValue& value, int dimension);
 /// The indices of the loops around a place, outermost first; of a place in a definition with arguments: of the place where
 /// it is used. Null outside of loops.
 std::shared_ptr<const Pass> pass_of(const FramePointer& frame);

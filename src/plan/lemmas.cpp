@@ -62,8 +62,8 @@ bool is_plain(const std::string& value) {
 }
 
 /// A double near to a sum made of values: only values with sums near to each other are compared.
-double size_of(const GivenValues& values, const NumberLimits& limits) {
-  NoNames nothing;
+double size_of(const GivenValues& values, int dimension, const NumberLimits& limits) {
+  NoNames nothing(dimension);
   double sum = 0, factor = 1;
   for (const auto& each : values) {
     FieldTower tower(limits);
@@ -79,9 +79,9 @@ double size_of(const GivenValues& values, const NumberLimits& limits) {
   return sum;
 }
 
-bool same_value(const std::string& a, const std::string& b, const NumberLimits& limits) {
+bool same_value(const std::string& a, const std::string& b, int dimension, const NumberLimits& limits) {
   if (a == b) return true;
-  NoNames nothing;
+  NoNames nothing(dimension);
   try {
     FieldTower tower(limits);
     const ExactValue first = evaluate(*parse_expression(a), nothing, tower);
@@ -329,17 +329,17 @@ bool LemmaLibrary::is_used(const LemmaText& text, const std::string& name) {
 
 // --- reading --------------------------------------------------------------------------------------------------------------
 
-std::shared_ptr<const Lemma> LemmaLibrary::known_with(const LemmaText& text, const GivenValues& values) {
+std::shared_ptr<const Lemma> LemmaLibrary::known_with(const LemmaText& text, const GivenValues& values, int dimension) {
   const auto known = by_values_.find({&text, key_of(values)});
   if (known != by_values_.end()) return known->second;
   // Other texts may write the same values; rational ones are written in one way.
   if (std::all_of(values.begin(), values.end(), [](const auto& value) { return is_plain(value.second); })) return nullptr;
-  const double size = size_of(values, limits_.numbers), margin = 1e-6 * (1 + std::fabs(size));
+  const double size = size_of(values, dimension, limits_.numbers), margin = 1e-6 * (1 + std::fabs(size));
   const auto& sizes = by_size_[&text];
   for (auto other = sizes.lower_bound(size - margin); other != sizes.end() && other->first <= size + margin; ++other) {
     const GivenValues& others = other->second->values;
     if (std::equal(others.begin(), others.end(), values.begin(), values.end(), [&](const auto& a, const auto& b) {
-          return a.first == b.first && same_value(a.second, b.second, limits_.numbers);
+          return a.first == b.first && same_value(a.second, b.second, dimension, limits_.numbers);
         }))
       return other->second;
   }
@@ -361,7 +361,7 @@ std::shared_ptr<const Lemma> LemmaLibrary::read(LemmaText& text, const GivenValu
       limits.meshes = text.meshes;
       ParameterValues values;
       ExactPlan plan = read_tree(document, text, *this, limits, &values);
-      outcome->lemma = known_with(text, values.values);
+      outcome->lemma = known_with(text, values.values, values.dimension);
       if (outcome->lemma == nullptr) {
         auto lemma = std::make_shared<Lemma>();
         lemma->name = text.name;
@@ -371,7 +371,7 @@ std::shared_ptr<const Lemma> LemmaLibrary::read(LemmaText& text, const GivenValu
         lemma->plan = std::move(plan);
         outcome->lemma = std::move(lemma);
         by_values_[{&text, key_of(values.values)}] = outcome->lemma;
-        by_size_[&text].emplace(size_of(values.values, limits_.numbers), outcome->lemma);
+        by_size_[&text].emplace(size_of(values.values, values.dimension, limits_.numbers), outcome->lemma);
       }
     } catch (const InvalidInput&) {
       outcome->error = std::current_exception();

@@ -70,7 +70,7 @@ class LemmaLibrary {
   struct Outcome;
   LemmaText& add(LemmaText text);
   /// A lemma that was read with these values, compared exactly; null when there is none.
-  std::shared_ptr<const Lemma> known_with(const LemmaText& text, const GivenValues& values);
+  std::shared_ptr<const Lemma> known_with(const LemmaText& text, const GivenValues& values, int dimension);
 
   const ReadLimits& limits_;
   std::deque<LemmaText> texts_;

@@ -2,6 +2,7 @@
 #include "plan/parameters.hpp"
 
 #include "number/print.hpp"
+#include "plan/frame.hpp"
 #include "plan/no_names.hpp"
 
 #include <algorithm>
@@ -54,7 +55,7 @@ void set_from_outside(PlanIndex& index, const ParameterChoice& choice, const Num
       continue;
     }
     try {
-      NoNames nothing;
+      NoNames nothing(index.dimension());
       FieldTower tower(limits);
       evaluate(*parse_expression(text), nothing, tower);
     } catch (const InvalidInput& error) {
@@ -71,10 +72,9 @@ void set_from_outside(PlanIndex& index, const ParameterChoice& choice, const Num
   if (!good) throw Recorded{};
 }
 
-std::string exact_text(const ExactValue& value, const Node& node) {
+std::string exact_text(const ExactValue& value, const Node& node, int dimension) {
   if (const auto* number = std::get_if<Number>(&value)) return to_exact(*number);
-  if (const auto* vector = std::get_if<Vector3>(&value))
-    return "[" + to_exact(vector->x) + ", " + to_exact(vector->y) + ", " + to_exact(vector->z) + "]";
+  if (const auto* vector = std::get_if<Vector3>(&value)) return to_exact(*vector, dimension);
   const auto& angle = std::get<Angle>(value);
   return angle.is_rational_multiple_of_pi() ? to_exact(Number(180) * angle.pi_multiple) + " deg" : written(node);
 }
@@ -116,7 +116,8 @@ void check_parameters(PlanIndex& index, Resolver& resolver, const ParameterChoic
     if (!index.names(NameSpace::value).at(name).arguments.empty()) throw Recorded{};  // an error that was told already
     resolver.aside([&](Scope& scope) {
       if (const std::optional<ExactValue> value = scope.value_of(name))
-        values->values.emplace_back(name, exact_text(*value, *index.names(NameSpace::value).at(name).value));
+        values->values.emplace_back(name,
+                                    exact_text(*value, *index.names(NameSpace::value).at(name).value, index.dimension()));
     });
   }
   const Node* where = index.section("where");

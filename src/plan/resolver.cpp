@@ -113,6 +113,7 @@ Node Resolver::body_of(const Key& key) {
       argument->name = definition.arguments[i];
       argument->is_index = false;
       argument->value = (*key.arguments)[i];
+      argument->dimension = index_.dimension();
       argument->is_use = i == 0;
       if (i == 0) argument->used_from = frame_;
       if (i == 0) argument->used_at = position_;

@@ -277,8 +277,7 @@ std::string Resolver::exact_text_aside(const Node& node) {
   aside(tower_, [&](Scope& scope, FieldTower&) {
     const ExactValue value = dynamic_cast<Resolver&>(scope).any_value(node);
     if (const auto* number = std::get_if<Number>(&value)) text = to_exact(*number);
-    if (const auto* vector = std::get_if<Vector3>(&value))
-      text = "[" + to_exact(vector->x) + ", " + to_exact(vector->y) + ", " + to_exact(vector->z) + "]";
+    if (const auto* vector = std::get_if<Vector3>(&value)) text = to_exact(*vector, index_.dimension());
     if (const auto* angle = std::get_if<Angle>(&value)) text = to_exact(*angle);
   });
   return text;
@@ -371,7 +370,7 @@ std::string Resolver::reference_text(const Node& node) {
     const Reference& reference = index_.parsed_reference(node.text);
     std::string text = reference.name;
     for (std::size_t i = 0; i < reference.arguments.size(); ++i)
-      text += (i == 0 ? "(" : ", ") + shown(evaluate(*reference.arguments[i], *this, tower_));
+      text += (i == 0 ? "(" : ", ") + shown(evaluate(*reference.arguments[i], *this, tower_), index_.dimension());
     return text + ")";
   });
 }

@@ -14,7 +14,8 @@ namespace cutproof {
 
 namespace {
 
-constexpr std::size_t widest = 100;  // columns
+constexpr std::size_t widest = 100;         // columns
+constexpr std::size_t comments_begin = 40;  // comments behind entries stand below each other up to this column
 
 std::size_t width(std::string_view text) {
   return static_cast<std::size_t>(
@@ -27,7 +28,7 @@ bool is_word(char c) {
 
 /// True where a text means itself without quotes, in brackets and as a key too. Errs on the side of quotes.
 bool is_plain(std::string_view text) {
-  static const std::string_view others = " .+-*/^()=<>";
+  static const std::string_view others = " .+-*/^()=<>;!";
   if (text.empty() || text.back() == ' ' || text == "null" || text == "Null" || text == "NULL") return false;
   const std::string_view behind_minus = text.front() == '-' ? text.substr(1) : text;
   if (behind_minus.empty() || (!is_word(behind_minus.front()) && behind_minus.front() != '(')) return false;
@@ -129,10 +130,32 @@ class Writer {
         write_key(section, 0, is_long(section), /*is_first=*/text_.empty());
     }
     for (const std::string& line : comments_.tail) text_ += line + '\n';
-    return std::move(text_);
+    return with_comments_aligned();
   }
 
  private:
+  /// A comment behind an entry, which blanks are still missing before.
+  struct Behind {
+    std::size_t at, block,
+        width;  ///< the place in the text, the block that its entry is of, and the width of its line so far
+  };
+
+  /// The comments behind the entries of one block stand below each other, where their lines are short enough.
+  std::string with_comments_aligned() const {
+    std::map<std::size_t, std::size_t> columns;  // of blocks
+    for (const Behind& each : behind_)
+      if (each.width + 2 <= comments_begin) columns[each.block] = std::max(columns[each.block], each.width + 2);
+    std::string result;
+    std::size_t done = 0;
+    for (const Behind& each : behind_) {
+      const auto column = columns.find(each.block);
+      result.append(text_, done, each.at - done);
+      result.append(std::max(column == columns.end() ? 0 : column->second, each.width + 2) - each.width, ' ');
+      done = each.at;
+    }
+    return result.append(text_, done);
+  }
+
   /// A section that has its entries line by line.
   bool is_long(const PlanValue::Entry& section) const {
     const auto& entries = section.value.entries();
@@ -189,17 +212,22 @@ class Writer {
     if (own == nullptr) return;
     for (const std::string& line : own->before) text_ += line.empty() ? "\n" : std::string(indent, ' ') + line + '\n';
   }
-  /// What stands behind an entry; one that takes several lines has it before them.
-  std::string behind(const PlanValue::Entry& entry) const {
+  /// Writes the one line of an entry, and what stands behind it; one that takes several lines has it before them.
+  void write_line(const std::string& line, const PlanValue::Entry& entry, std::size_t block) {
+    text_ += line;
     const PlanComments::AtEntry* own = comments_at(entry);
-    return own == nullptr || own->behind.empty() ? "" : "  " + own->behind;
+    if (own != nullptr && !own->behind.empty()) {
+      behind_.push_back({text_.size(), block, width(line)});
+      text_ += own->behind;
+    }
+    text_ += '\n';
   }
   void write_behind_before(const PlanValue::Entry& entry, std::size_t indent) {
     const PlanComments::AtEntry* own = comments_at(entry);
     if (own != nullptr && !own->behind.empty()) text_ += std::string(indent, ' ') + own->behind + '\n';
   }
 
-  void write_key(const PlanValue::Entry& entry, std::size_t indent, bool by_lines, bool is_first) {
+  void write_key(const PlanValue::Entry& entry, std::size_t indent, bool by_lines, bool is_first, std::size_t block = 0) {
     const bool is_section = indent == 0;
     write_before(entry, indent, is_section && by_lines, is_first);
     const std::string key = std::string(indent, ' ') + scalar(entry.key) + ":";
@@ -207,13 +235,13 @@ class Writer {
     const PlanValue& value = entry.value;
     const bool fits = (value.entries().empty() || !by_lines) && add_short(value, &line);
     if (fits) {
-      text_ += line + behind(entry) + '\n';
+      write_line(line, entry, block);
     } else if (value.entries().empty()) {
       write_literal(key, value.text(), indent, entry);
     } else {
       write_behind_before(entry, indent);
       text_ += key + '\n';
-      write_entries(value, indent + 2);
+      write_entries(value, indent + 2, /*are_steps=*/comments_.keeps_lines && entry.key == "steps");
     }
   }
 
@@ -229,25 +257,40 @@ class Writer {
     }
   }
 
-  void write_entries(const PlanValue& value, std::size_t indent) {
+  void write_entries(const PlanValue& value, std::size_t indent, bool are_steps = false) {
+    const std::size_t block = ++blocks_;
     bool is_first = true;
     for (const PlanValue::Entry& entry : value.entries()) {
       if (value.kind() == PlanValue::Kind::mapping) {
-        write_key(entry, indent, false, is_first);
+        write_key(entry, indent, false, is_first, block);
       } else {
-        write_item(entry, indent, is_first);
+        write_item(entry, indent, is_first, block, are_steps);
       }
       is_first = false;
     }
   }
 
-  void write_item(const PlanValue::Entry& entry, std::size_t indent, bool is_first) {
+  /// A step with a title has a line for each of its keys, and one with a single key needs no braces.
+  static bool is_step_by_lines(const PlanValue& step) {
+    const auto& entries = step.entries();
+    return step.kind() == PlanValue::Kind::mapping &&
+           (entries.size() == 1 ||
+            std::any_of(entries.begin(), entries.end(), [](const PlanValue::Entry& entry) { return entry.key == "title"; }));
+  }
+
+  void write_item(const PlanValue::Entry& entry, std::size_t indent, bool is_first, std::size_t block, bool is_step) {
     write_before(entry, indent, false, is_first);
     const std::string dash = std::string(indent, ' ') + "-";
     std::string line = dash + ' ';
     const PlanValue& value = entry.value;
-    if (add_short(value, &line)) {
-      text_ += line + behind(entry) + '\n';
+    const bool by_lines = is_step && is_step_by_lines(value);
+    if (by_lines && value.entries().size() == 1 && by_lines_.count(&value) == 0) {
+      const PlanValue::Entry& only = value.entries().front();
+      line += scalar(only.key) + ": ";
+      if (add_short(only.value, &line)) return write_line(line, entry, block);
+    }
+    if (!by_lines && add_short(value, &line)) {
+      write_line(line, entry, block);
     } else if (value.entries().empty()) {
       write_literal(dash, value.text(), indent, entry);
     } else if (value.kind() == PlanValue::Kind::list && !comments_.keeps_lines) {
@@ -262,6 +305,8 @@ class Writer {
 
   const PlanComments& comments_;
   std::set<const PlanValue*> by_lines_;
+  std::vector<Behind> behind_;  ///< in the order of the text
+  std::size_t blocks_ = 0;
   std::string text_;
 };
 

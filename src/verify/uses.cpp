@@ -168,11 +168,12 @@ void Run::apply(const UseStep& step) {
   if (step.by) {
     const std::optional<Motion> motion = step.by->parts.empty() ? step.by->motion : found_motion(*step.by, names, made);
     if (!motion) return leave_out();
+    demand_flat(*motion);
     if (!motion->is_proper() && !plan_.allow_mirror) add(finding("mirrored", step.by->motion_place, names));
     for (Solid& solid : made) solid = engine_.moved(solid, *motion);
     back = *motion;
     if (options_.details.motions) {
-      MotionResult told = motion_result(*motion);
+      MotionResult told = motion_result(*motion, plan_.dimension);
       told.pieces = names;
       told.line = step.by->motion_place.line;
       told.column = step.by->motion_place.column;

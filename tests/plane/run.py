@@ -58,12 +58,19 @@ def points(value, path=""):
             yield from points(each, "")
 
 
+def values(report):
+    """Texts of the values of parameters, the plan's and its lemmas'."""
+    for case in report.get("plans", [report]):
+        for each in [case.get("parameters", {})] + [lemma["with"] for lemma in case.get("lemmas", [])]:
+            yield from each.values()
+
+
 def spoken_of_space(program, path):
     faults = []
     report, terminal = check(program, path)
-    if report["dimension"] != 2:
-        faults.append(f"the dimension is {report['dimension']}")
+    faults += [f"the dimension is {case['dimension']}" for case in report.get("plans", [report]) if case["dimension"] != 2]
     faults += [f"{key} {value} has a third coordinate" for key, value in points(report) if len(value) != 2]
+    faults += [f"the value {value} has a third coordinate" for value in values(report) if re.match(r"\[[^,]*,[^,]*,", value)]
     if "dehn" in json.dumps(report):
         faults.append("JSON speaks of Dehn invariants")
     texts = {"terminal": terminal}

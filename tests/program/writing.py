@@ -16,6 +16,9 @@ start: {T: {prism: {base: [[0,0],[2,0],   # a corner
   [0,2]], height: 1}}}
 
 
+let: {a: 1,  # one
+ bc: "mod(7; 2)" # one, too
+ }
 steps:   # the steps
     # halfway
     -   cut: "T"
@@ -24,7 +27,9 @@ steps:   # the steps
         into: [tip
           ,stump]
 
-    - move: {tip: {half-turn: [[1, 1, 0], [1, 1, 1]]}} # round
+    - {move: {tip: {half-turn: [[1, 1, 0], [1, 1, 1]]}}} # round
+    - {expect: {pieces: 2}} # two
+    - {title: at last, expect: {connected: all}}
     # behind the last step
 goal:
   box: {size: [2, 1, 1]}
@@ -43,12 +48,19 @@ start:
         - [0, 2]
       height: 1
 
+let:
+  a: 1           # one
+  bc: mod(7; 2)  # one, too
+
 # the steps
 steps:
   # halfway
   - { cut: T, by: { equation: y = 1 }, into: [tip, stump] }
 
-  - { move: { tip: { half-turn: [[1, 1, 0], [1, 1, 1]] } } }  # round
+  - move: { tip: { half-turn: [[1, 1, 0], [1, 1, 1]] } }  # round
+  - expect: { pieces: 2 }  # two
+  - title: at last
+    expect: { connected: all }
 # behind the last step
 goal: { box: { size: [2, 1, 1] } }
 # last
