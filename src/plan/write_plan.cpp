@@ -171,10 +171,13 @@ class Writer {
     return found == comments_.at.end() ? nullptr : &found->second;
   }
 
-  /// Notes the values that cannot stand on one line because of what stands in them; true when the entry makes that so.
+  /// Notes the values that do not stand on one line because of what stands in them; true when the entry makes that so.
   bool note_inner_comments(const PlanValue::Entry& entry) {
     const std::string& text = entry.value.text();
-    bool inside = comments_.keeps_lines && text.find('\n') != std::string::npos && is_literal(text);
+    const bool are_moves = entry.key == "move" && entry.value.kind() == PlanValue::Kind::mapping;
+    const bool has_lines = text.find('\n') != std::string::npos && is_literal(text);
+    // A motion is looked for by its piece: each has a line of its own.
+    bool inside = comments_.keeps_lines && (has_lines || (are_moves && entry.value.entries().size() > 1));
     for (const PlanValue::Entry& each : entry.value.entries()) inside = note_inner_comments(each) || inside;
     if (inside) by_lines_.insert(&entry.value);
     const PlanComments::AtEntry* own = comments_at(entry);

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """`format`: every plan in plans/ keeps its comments and its report, a second time changes nothing, and plans whose layout was shuffled
-come back.
+come back; all that the project ships, broken plans too, has the canonical layout.
 
 Usage: check_format.py PROGRAM PLANS_FOLDER [SEED]
 """
@@ -153,6 +153,9 @@ def main():
         return subprocess.run([program, "format", *options, *map(str, files)], capture_output=True, text=True, timeout=600)
 
     with tempfile.TemporaryDirectory() as name:
+        done = formatted(sorted(plans.rglob("*.yaml")), "--check")
+        if done.returncode != 0:
+            failures.append(f"plans whose layout is not the canonical one: {done.stdout}{done.stderr}")
         good, copies = [], {}
         (pathlib.Path(name) / "plans").mkdir()
         for plan in sorted(plans.glob("*.yaml")):
