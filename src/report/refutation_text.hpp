@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cutproof/result.hpp"
+#include "report/brief.hpp"
 #include "report/layout.hpp"
 
 #include <cstddef>
@@ -28,14 +29,5 @@ Lead lead_of(const CheckResult& result);
 /// a line each, `overlap  rest, sliver 29/324     box (5/12, -1/2, -1) to (1, -5/12, 1)`, and alike ones on one line.
 void write_step_findings(const CheckResult& result, const Lead& lead, int step, bool at_goal, const std::string& first_label,
                          Layout* out);
-
-/// An exact number that is short; else a decimal with four places, ending in `...`.
-std::string brief(const Value& value);
-std::string brief(const ExactPoint& point);
-/// A decimal with at most four places, ending in `...` where more would follow: `0.5`, `0.3333...`.
-std::string brief_decimal(const std::string& decimal);
-std::string brief_decimal(const ExactPoint& point);
-/// `box (0, 0, 0) to (1, 1, 1)`.
-std::string brief(const ExactBox& box);
 
 }  // namespace cutproof

@@ -75,7 +75,7 @@ void write_list(const MeasureResult& result, Layout* out) {
   std::vector<std::vector<std::string>> rows;
   for (const PieceResult& piece : result.pieces) {
     const ExtentResult& extent = *piece.extent;
-    rows.push_back({piece.name, in_dimension(result.dimension, "volume ") + brief_decimal(piece.volume.decimal),
+    rows.push_back({piece.name, in_dimension(result.dimension, "volume ") + brief_decimal(piece.volume),
                     "box " + brief_decimal(extent.box.minimum) + " to " + brief_decimal(extent.box.maximum) + ", centroid " +
                         brief_decimal(extent.centroid) + (piece.parts > 1 ? ", " + counted(piece.parts, "part") : "")});
   }

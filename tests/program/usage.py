@@ -60,6 +60,7 @@ class Outcomes(support.ProgramTest):
             seen += [plan["plan"] for plan in report["plans"]]
         self.assertEqual(sorted(seen), sorted(plans))
         self.assertEqual(self.check(plans[0], "--shard", "2/2", code=0)["plans"], [])
+        self.assertEqual(len(self.check(plans[0], "--shard", "1/1", code=0)["plans"]), 1)
 
     def test_a_folder_is_a_list_of_plans(self):
         below = pathlib.Path(self.path("below"))
