@@ -424,6 +424,9 @@ struct MeasureResult {
                       ///< nothing from `faces` on is there
   std::string file;   ///< path as given
   std::string place;  ///< where in a plan: `start`, `goal`, `end`, the number of a step; empty for an entry of `solids`
+  std::size_t case_number = 0;  ///< of a place in a plan with `cases`: 1, the case that was looked at; else 0
+  std::size_t case_count = 0;   ///< how many `cases` that plan has
+  std::vector<std::pair<std::string, std::string>> parameters = {};  ///< of a place: names and exact values
   std::string solid;  ///< its name there; empty where all that is there was to be listed
   std::string file_sha256;
   Answer answer = Answer::failed;
@@ -464,6 +467,12 @@ const char* congruence_word(Congruence relation);
 /// True iff sets of points that are so related are also `demand`: `same` are `congruent`, too; mirror images are not.
 bool fulfils(Congruence relation, Congruence demand);
 
+/// Values that the parameters of a plan have in one of its `cases`.
+struct CaseValues {
+  std::string file;
+  std::vector<std::pair<std::string, std::string>> parameters;  ///< names and exact values
+};
+
 struct CompareResult {
   int dimension = 3;  ///< 2: figures of the plane; volumes are areas, and nothing is said of Dehn invariants
   std::vector<ComparedSolid> left, right;
@@ -484,6 +493,11 @@ struct CompareResult {
   std::optional<bool> exists_at_scale;
   std::vector<MeshResult> meshes;  ///< that the solids are made of
   std::vector<Finding> findings;
+  /// Where a side of a plan with `cases` was compared: what came of each case, in order. Then `compared` is false here, the
+  /// values that depend on it stand in the cases, and `answer` is that of the case with the highest exit code.
+  std::vector<CompareResult> cases = {};
+  std::size_t case_number = 0;               ///< of one of these: which it is, from 1
+  std::vector<CaseValues> case_values = {};  ///< of one of these: for each plan with `cases`
 };
 
 }  // namespace cutproof

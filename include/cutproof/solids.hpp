@@ -35,14 +35,17 @@ struct AngleAuditText {
 };
 
 /// Measures one solid or all solids of a file, each in a number field of its own. With a place the plan is carried out so
-/// far, whether it holds or not; without a name what is there is listed in one result. Nothing is thrown but
-/// std::bad_alloc.
+/// far, whether it holds or not; without a name what is there is listed in one result. Of a plan with `cases` that is
+/// its first case, unless values are set. Nothing is thrown but std::bad_alloc.
 std::vector<MeasureResult> measure_solids(const SolidReference& reference, const std::optional<AngleAuditText>& audit,
                                           const CheckSettings& settings = {});
 
 /// Compares the solids on the left, taken together, with those on the right, in one number field. With an empty right side
 /// and one file on the left, that plan's start is compared with its goal. The answer is whether a dissection exists, or,
-/// with a demand, whether the two sides, each one set of points, are so related. Nothing is thrown but std::bad_alloc.
+/// with a demand, whether the two sides, each one set of points, are so related. Unless values are set, the start and the
+/// goal of a plan with `cases` are compared case by case, each case in a field of its own: two plans that both have some,
+/// in order, as many of the one as of the other; what has none is the same in every case. The answer is yes iff it is that
+/// in every case. Nothing is thrown but std::bad_alloc.
 CompareResult compare_files(const std::vector<SolidReference>& left, const std::vector<SolidReference>& right,
                             const CheckSettings& settings = {}, std::optional<Congruence> demand = {});
 

@@ -49,7 +49,7 @@ void add_report_options(CLI::App* app, Arguments* arguments, RawOptions* raw) {
       ->type_name("FORMAT=FILE")
       ->allow_extra_args(false);
   app->add_flag("!--no-certificates", arguments->certificates,
-                "leave certificates out of reports: they are most of their length");
+                "leave certificates out of reports: they are often a third to half of their length");
   app->add_flag("--quiet,-q", arguments->quiet, "a line for each result, or finding, instead of the whole text");
   app->add_option("--jobs,-j", arguments->limits.jobs, "plans or files at once, each in a process of its own")
       ->type_name("N")
@@ -108,6 +108,7 @@ Shard parse_shard(const std::string& text) {
       shard.index < 1 || shard.index > shard.count) {
     throw WrongUsage("--shard takes K/N with 1 <= K <= N, such as 2/8, not `" + text + "`");
   }
+  shard.given = true;
   return shard;
 }
 

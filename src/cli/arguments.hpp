@@ -35,6 +35,7 @@ struct RequestedReport {
 /// `--shard k/n`: the inputs k, k + n, k + 2n, ... of the list, counted from 1.
 struct Shard {
   std::size_t index = 1, count = 1;
+  bool given = false;
 };
 
 struct Arguments {

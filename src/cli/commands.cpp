@@ -35,7 +35,7 @@ std::vector<std::string> chosen_inputs(const Arguments& arguments) {
 }
 
 bool expand_folders(Arguments* arguments) {
-  bool is_list = arguments->inputs.size() > 1 || arguments->shard.count > 1;
+  bool is_list = arguments->inputs.size() > 1 || arguments->shard.given;
   std::vector<std::string> plans;
   for (const std::string& input : arguments->inputs) {
     std::error_code error;

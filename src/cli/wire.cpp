@@ -208,13 +208,14 @@ CUTPROOF_WIRE_FIELDS(CheckResult, plan, plan_sha256, title, source, note, dimens
                      mends, mends_tried, mends_ended_early, counts, bench_checks, geometry, scene, pictures)
 CUTPROOF_WIRE_FIELDS(EdgeKind, count, length, cosine, degrees, angle, of_pi, reflex)
 CUTPROOF_WIRE_FIELDS(CornerResult, point, cosine, degrees, angle, of_pi, reflex)
-CUTPROOF_WIRE_FIELDS(MeasureResult, dimension, perimeter, corners, file, place, solid, file_sha256, answer, listed, measured,
-                     pieces, total_steps, field, volume, area, extent, faces, edges, vertices, shells, genus, edge_kinds,
-                     dehn, audit, meshes, findings)
+CUTPROOF_WIRE_FIELDS(MeasureResult, dimension, perimeter, corners, file, place, case_number, case_count, parameters, solid,
+                     file_sha256, answer, listed, measured, pieces, total_steps, field, volume, area, extent, faces, edges,
+                     vertices, shells, genus, edge_kinds, dehn, audit, meshes, findings)
 CUTPROOF_WIRE_FIELDS(ComparedSolid, file, side, solid, volume)
+CUTPROOF_WIRE_FIELDS(CaseValues, file, parameters)
 CUTPROOF_WIRE_FIELDS(CompareResult, dimension, left, right, answer, compared, field, left_volume, right_volume, left_dehn,
                      right_dehn, dehn_difference, same_volume, same_dehn, dissection, reason, of_one_plan, relation, demand,
-                     scale, exists_at_scale, meshes, findings)
+                     scale, exists_at_scale, meshes, findings, cases, case_number, case_values)
 
 namespace {
 

@@ -150,7 +150,10 @@ std::vector<Finding> beyond_refutation(const CheckResult& result) {
 
 MeasureResult measure_place(const std::string& text, const SolidReference& reference, const RulesOfAudit& rules_in,
                             const CheckSettings& settings, const ReadLimits& limits) {
-  const ExactPlan plan = read_plan(text, limits);
+  ReadLimits of_case = limits;  // what a check looks at first, too
+  of_case.parameters.case_number = 1;
+  ParameterValues values;
+  const ExactPlan plan = read_plan(text, of_case, &values);
   const PlanPlace& place = *reference.place;
   if (place.kind == Kind::after_step && place.step > plan.steps.size())
     throw InvalidInput("the plan has " + counted_steps(plan.steps.size()) + ": nothing is " + where(place),
@@ -176,9 +179,13 @@ MeasureResult measure_place(const std::string& text, const SolidReference& refer
   result.findings = beyond_refutation(run);
   if (!result.findings.empty()) {
     result.answer = answer_of(result.findings);
-    return result;
+  } else {
+    result = reader.result();
   }
-  return reader.result();
+  result.case_number = values.case_number;
+  result.case_count = values.case_count;
+  result.parameters = std::move(values.values);
+  return result;
 }
 
 }  // namespace cutproof

@@ -262,12 +262,28 @@ int dimension_of(std::string text, const ReadLimits& limits) {
   return dimension;
 }
 
+std::size_t case_count(const std::string& text, const ReadLimits& limits) {
+  Document document = read_document(text, limits.document);
+  ParameterChoice first_case = limits.parameters;
+  first_case.case_number = 1;
+  ReachedLimits reached;
+  ParameterValues values;
+  try {
+    PlanIndex index(document, limits.repetition, limits.meshes.get());
+    choose_parameters(index, first_case, limits.numbers, reached, &values);
+  } catch (const Recorded&) {
+  }
+  return document.diagnostics().empty() && !reached.first ? values.case_count : 0;
+}
+
 namespace {
 
-void set_parameters(PlanIndex& index, Resolver& resolver, const ReadLimits& limits, ReachedLimits& reached) {
+void set_parameters(PlanIndex& index, Resolver& resolver, const ReadLimits& limits, ReachedLimits& reached,
+                    ParameterValues* parameters = nullptr) {
   ParameterValues values;
   choose_parameters(index, limits.parameters, limits.numbers, reached, &values);
   check_parameters(index, resolver, limits.parameters, &values);
+  if (parameters != nullptr) *parameters = std::move(values);
 }
 
 SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
@@ -297,14 +313,15 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
 }
 
 std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*section)(ExactPlan&),
-                                  std::vector<NamedSolid> ExactPlan::*side, FieldTower& tower, const ReadLimits& limits) {
+                                  std::vector<NamedSolid> ExactPlan::*side, FieldTower& tower, const ReadLimits& limits,
+                                  ParameterValues* parameters) {
   Document document = read_document(text, limits.document);
   ReachedLimits reached;
   ExactPlan plan;
   try {
     PlanIndex index(document, limits.repetition, limits.meshes.get());
     Resolver resolver(index, tower, reached);
-    set_parameters(index, resolver, limits, reached);
+    set_parameters(index, resolver, limits, reached, parameters);
     StepReader reader(index, resolver);
     (reader.*section)(plan);
   } catch (const Recorded&) {
@@ -329,12 +346,14 @@ SolidPointer read_solid_into(const std::string& text, const std::string& name, F
   return read_one(text, name, tower, limits, place);
 }
 
-std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits) {
-  return read_side(text, &StepReader::read_start, &ExactPlan::start, tower, limits);
+std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits,
+                                        ParameterValues* parameters) {
+  return read_side(text, &StepReader::read_start, &ExactPlan::start, tower, limits, parameters);
 }
 
-std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits) {
-  return read_side(text, &StepReader::read_goal, &ExactPlan::goals, tower, limits);
+std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits,
+                                        ParameterValues* parameters) {
+  return read_side(text, &StepReader::read_goal, &ExactPlan::goals, tower, limits, parameters);
 }
 
 }  // namespace cutproof

@@ -36,6 +36,10 @@ std::vector<std::string> solid_names(std::string text, const ReadLimits& limits 
 /// 3, or 2 for a plan in the plane. Throws like read_plan for what cannot be read at all.
 int dimension_of(std::string text, const ReadLimits& limits = {});
 
+/// How many `cases` the plan has; 0 where it has none, or where the limits set values for its parameters, and where
+/// something is wrong that reading its first case will tell. Throws like read_plan for what cannot be read at all.
+std::size_t case_count(const std::string& text, const ReadLimits& limits = {});
+
 /// One solid of a plan file, by its name, perhaps with values for its arguments; its numbers in a tower of its own.
 struct ReadSolid {
   std::shared_ptr<FieldTower> tower;
@@ -50,7 +54,10 @@ SolidPointer read_solid_into(const std::string& text, const std::string& name, F
                              const ReadLimits& limits = {}, TextPlace* place = nullptr);
 
 /// The pieces that a plan starts from, or the goals that it makes, in the same way; the rest of the plan is not judged.
-std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {});
-std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {});
+/// `parameters`, where given, tells which values they have.
+std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {},
+                                        ParameterValues* parameters = nullptr);
+std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {},
+                                        ParameterValues* parameters = nullptr);
 
 }  // namespace cutproof

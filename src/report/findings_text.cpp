@@ -3,6 +3,7 @@
 #include "report/findings_text.hpp"
 #include "plan/dimension_words.hpp"
 
+#include "report/brief.hpp"
 #include "report/escape.hpp"
 #include "report/sentences.hpp"
 
@@ -13,28 +14,6 @@
 
 namespace cutproof {
 namespace {
-
-// The decimal cut to a readable number of digits, with `...` where digits other than 0 were cut off.
-std::string short_decimal(const std::string& decimal) {
-  constexpr std::size_t most = 14;
-  const std::size_t exponent_at = std::min(decimal.find('e'), decimal.size());
-  std::string digits = decimal.substr(0, exponent_at);
-  const std::string exponent = decimal.substr(exponent_at);
-  const std::size_t point = digits.find('.');
-  if (point == std::string::npos) return decimal;
-  bool cut = false;
-  const std::size_t significant = std::min(digits.find_first_of("123456789"), digits.size());
-  const std::size_t keep = std::max(point, significant) + most;
-  if (digits.size() > keep) {
-    cut = digits.find_first_not_of('0', keep) != std::string::npos;
-    digits.resize(keep);
-  }
-  if (!cut) {
-    digits.erase(digits.find_last_not_of('0') + 1);
-    if (digits.back() == '.') digits.pop_back();
-  }
-  return digits + (cut ? "..." : "") + exponent;
-}
 
 std::string place(const std::string& file, const Finding& finding) {
   std::string text = finding.file.empty() ? file : finding.file;
@@ -61,9 +40,10 @@ void write(const std::string& file, const Finding& finding, Layout* out) {
   if (finding.volume) out->paragraph(4, in_dimension(finding.dimension, "volume: "), shown(*finding.volume));
   if (finding.missing) out->paragraph(4, "missing: ", shown(*finding.missing));
   if (finding.excess) out->paragraph(4, "excess: ", shown(*finding.excess));
-  if (finding.box) out->paragraph(4, "inside: ", shown(finding.box->minimum) + " to " + shown(finding.box->maximum));
+  if (finding.box && message_of(finding).find(brief(*finding.box)) == std::string::npos)
+    out->paragraph(4, "inside: ", brief(*finding.box));
   std::vector<std::string> corners;
-  for (const ExactPoint& corner : finding.corners) corners.push_back(shown(corner));
+  for (const ExactPoint& corner : finding.corners) corners.push_back(brief(corner));
   out->list(4, "corners: ", corners, Tint::plain, 20);
   if (const std::string hint = hint_of(finding); !hint.empty()) out->paragraph(4, "try: ", hint, Tint::green);
 }
@@ -105,8 +85,8 @@ std::string counted(std::size_t count, const std::string& noun) {
 
 std::string shown(const Value& value) {
   constexpr std::size_t readable = 90;  // a line, beside a name
-  if (value.exact.size() > readable) return "about " + short_decimal(value.decimal);
-  const std::string decimal = short_decimal(value.decimal);
+  if (value.exact.size() > readable) return "about " + readable_decimal(value);
+  const std::string decimal = readable_decimal(value);
   return decimal.empty() || decimal == value.exact ? value.exact : value.exact + " = " + decimal;
 }
 

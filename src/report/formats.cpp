@@ -179,8 +179,12 @@ void drop_certificates(Results* results) {
   } else if (auto* measures = std::get_if<std::vector<MeasureResult>>(results)) {
     for (MeasureResult& result : *measures) drop(&result.dehn);
   } else {
+    const auto drop_of = [&](CompareResult* result) {
+      for (std::optional<DehnValue>* each : {&result->left_dehn, &result->right_dehn, &result->dehn_difference}) drop(each);
+    };
     auto& result = std::get<CompareResult>(*results);
-    for (std::optional<DehnValue>* each : {&result.left_dehn, &result.right_dehn, &result.dehn_difference}) drop(each);
+    drop_of(&result);
+    for (CompareResult& of_case : result.cases) drop_of(&of_case);
   }
 }
 

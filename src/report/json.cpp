@@ -380,6 +380,10 @@ Json json(const MeasureResult& result) {
   Json object = {{"file", text(result.file)}};
   if (!result.place.empty()) object["at"] = result.place;
   object["solid"] = text(result.solid);
+  if (result.case_number > 0) {
+    object["case"] = result.case_number;
+    object["parameters"] = json(result.parameters);
+  }
   if (!result.file_sha256.empty()) object["file_sha256"] = result.file_sha256;
   object["outcome"] = word(result);
   object["exit_code"] = exit_code(result.answer);
@@ -445,7 +449,20 @@ Json json(const std::vector<ComparedSolid>& solids) {
 
 Json json(const CompareResult& result) {
   static const char* const words[] = {"compared", "compared", "invalid", "stopped", "failed"};
-  Json object = {{"outcome", words[exit_code(result.answer)]}, {"exit_code", exit_code(result.answer)}};
+  Json object = Json::object();
+  if (result.case_number > 0) {
+    object["case"] = result.case_number;
+    object["values"] = Json::array();
+    for (const CaseValues& values : result.case_values)
+      object["values"].push_back({{"file", text(values.file)}, {"parameters", json(values.parameters)}});
+  }
+  object["outcome"] = words[exit_code(result.answer)];
+  object["exit_code"] = exit_code(result.answer);
+  if (!result.cases.empty()) {
+    if (result.demand) object["demand"] = congruence_word(*result.demand);
+    object["cases"] = Json::array();
+    for (const CompareResult& of_case : result.cases) object["cases"].push_back(json(of_case));
+  }
   if (result.compared) {
     object["dimension"] = result.dimension;
     if (result.field) object["field"] = json(*result.field);

@@ -31,6 +31,8 @@ std::string finding_line(const CheckResult& result, const Finding& finding) {
     text += "goal: ";
   } else if (finding.step > 0) {
     text += "step " + std::to_string(finding.step) + ": ";
+  } else if (is_about_a_step(finding)) {
+    text += "start: ";
   }
   return text + escaped(message_of(finding)) + "\n";
 }

@@ -15,18 +15,6 @@
 namespace cutproof {
 namespace {
 
-constexpr std::size_t short_number = 20;  // characters
-
-std::string brief(const std::string& exact, const std::string& decimal) {
-  if (exact.size() <= short_number || decimal.empty()) return exact;
-  const std::size_t point = decimal.find('.');
-  if (decimal.find('e') != std::string::npos || point == std::string::npos) {
-    const std::size_t exponent = std::min(decimal.find('e'), decimal.size());
-    return decimal.substr(0, std::min<std::size_t>(exponent, 8)) + "..." + decimal.substr(exponent);
-  }
-  return decimal.substr(0, point + 5) + "...";
-}
-
 // For order only, never for a decision.
 double size_of(const Finding& finding) {
   return finding.volume ? std::abs(std::strtod(finding.volume->decimal.c_str(), nullptr)) : 0;
@@ -206,36 +194,6 @@ std::string quoted_list(const std::vector<std::string>& names) {
   }
   if (shown < names.size()) text += " and " + std::to_string(names.size() - shown) + " more";
   return text;
-}
-
-std::string brief(const Value& value) {
-  return brief(value.exact, value.decimal);
-}
-
-std::string brief(const ExactPoint& point) {
-  return "(" + brief(point.x, point.decimal[0]) + ", " + brief(point.y, point.decimal[1]) +
-         (point.z.empty() ? "" : ", " + brief(point.z, point.decimal[2])) + ")";
-}
-
-std::string brief_decimal(const std::string& decimal) {
-  constexpr std::size_t places = 4;
-  const std::size_t exponent = std::min(decimal.find('e'), decimal.size());
-  std::string digits = decimal.substr(0, exponent);
-  const std::size_t point = digits.find('.');
-  if (point == std::string::npos) return decimal;
-  const std::size_t last = digits.find_last_not_of('0');
-  const bool cut = last > point + places;
-  digits.resize(cut ? point + places + 1 : last == point ? point : last + 1);
-  return digits + (cut ? "..." : "") + decimal.substr(exponent);
-}
-
-std::string brief_decimal(const ExactPoint& point) {
-  return "(" + brief_decimal(point.decimal[0]) + ", " + brief_decimal(point.decimal[1]) +
-         (point.z.empty() ? "" : ", " + brief_decimal(point.decimal[2])) + ")";
-}
-
-std::string brief(const ExactBox& box) {
-  return "box " + brief(box.minimum) + " to " + brief(box.maximum);
 }
 
 Lead lead_of(const CheckResult& result) {

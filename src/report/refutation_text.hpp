@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cutproof/result.hpp"
+#include "report/brief.hpp"
 #include "report/layout.hpp"
 
 #include <cstddef>
@@ -31,14 +32,5 @@ void write_step_findings(const CheckResult& result, const Lead& lead, int step, 
 
 /// `a`, `b` and `c`, in backquotes; of many the first five, and how many more there are.
 std::string quoted_list(const std::vector<std::string>& names);
-
-/// An exact number that is short; else a decimal with four places, ending in `...`.
-std::string brief(const Value& value);
-std::string brief(const ExactPoint& point);
-/// A decimal with at most four places, ending in `...` where more would follow: `0.5`, `0.3333...`.
-std::string brief_decimal(const std::string& decimal);
-std::string brief_decimal(const ExactPoint& point);
-/// `box (0, 0, 0) to (1, 1, 1)`.
-std::string brief(const ExactBox& box);
 
 }  // namespace cutproof

@@ -2,6 +2,7 @@
 #include "report/sentences.hpp"
 
 #include "plan/dimension_words.hpp"
+#include "report/brief.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>
@@ -12,7 +13,7 @@ namespace cutproof {
 
 const std::vector<Sentence>& sentences() {
   static const std::vector<Sentence> all = {
-      {"overlap", "", "{pieces} share interior points: a region of volume {volume} between {lowest} and {highest}", ""},
+      {"overlap", "", "{pieces} share interior points: a region of volume {volume} in the {box}", ""},
       {"plane-misses", "", "the plane does not pass through {pieces}: there are interior points on one side only",
        "move the plane into the piece, or take the piece out of this step: {pieces} {pieces?lies|lie} on the side that the "
        "plane's normal points {side}, at distances from {near} to {far}"},
@@ -122,10 +123,8 @@ const std::vector<Sentence>& sentences() {
        "goal minus start has the Dehn invariant {invariant}, which is not 0: cutting and moving keeps the Dehn invariant, "
        "so no mending of steps can help",
        ""},
-      {"missing", "",
-       "no piece fills a region of volume {volume} between {lowest} and {highest} of the goal[; beside it: {pieces}]", ""},
-      {"excess", "",
-       "{pieces} {pieces?lies|lie} outside the goal in a region of volume {volume} between {lowest} and {highest}", ""},
+      {"missing", "", "no piece fills a region of volume {volume} in the {box} of the goal[; beside it: {pieces}]", ""},
+      {"excess", "", "{pieces} {pieces?lies|lie} outside the goal in a region of volume {volume} in the {box}", ""},
       {"straddles", "", "{pieces} has interior points in the goals {goals}: every piece must lie in one goal",
        "cut the piece where the goals meet, or make the goals one solid"},
   };
@@ -133,44 +132,6 @@ const std::vector<Sentence>& sentences() {
 }
 
 namespace {
-
-constexpr std::size_t short_number = 24;  // characters
-constexpr std::size_t about_digits = 8;
-
-/// A decimal with fewer significant digits.
-std::string rounded(const std::string& decimal, std::size_t digits) {
-  const std::size_t end = std::min(decimal.find('e'), decimal.size());
-  const std::string sign = decimal.front() == '-' ? "-" : "";
-  std::string figures;
-  std::size_t whole = 0;  // how many of them stand before the point
-  bool fraction = false;
-  for (std::size_t i = sign.size(); i < end; ++i) {
-    if (decimal[i] == '.') {
-      fraction = true;
-      continue;
-    }
-    figures += decimal[i];
-    if (!fraction) ++whole;
-  }
-  std::size_t keep = std::max(figures.find_first_not_of('0') + digits, whole);
-  if (figures.find_first_not_of('0') == std::string::npos || keep >= figures.size()) return decimal;
-  const bool up = figures[keep] >= '5';
-  figures.resize(keep);
-  std::size_t at = keep;
-  while (up && at > 0 && figures[at - 1] == '9') figures[--at] = '0';
-  if (up && at > 0) ++figures[at - 1];
-  if (up && at == 0) {
-    figures.insert(0, "1");
-    ++whole;
-    if (figures.size() > whole) figures.pop_back();
-  }
-  std::string exponent = decimal.substr(end);
-  if (!exponent.empty() && whole > 1) {
-    exponent = "e" + std::to_string(std::stol(exponent.substr(1)) + 1);
-    whole = 1;
-  }
-  return sign + figures.substr(0, whole) + (figures.size() > whole ? "." + figures.substr(whole) : "") + exponent;
-}
 
 /// A fact as text, and how many it is, for the choice of words.
 struct Shown {
@@ -183,8 +144,8 @@ Shown shown(const std::vector<std::string>& names) {
 }
 
 Shown shown(const FindingFact& fact) {
-  if (fact.number) return {short_text(*fact.number)};
-  if (fact.point) return {short_text(*fact.point)};
+  if (fact.number) return {brief(*fact.number)};
+  if (fact.point) return {brief(*fact.point)};
   if (fact.count) return {std::to_string(*fact.count), static_cast<std::size_t>(*fact.count)};
   if (!fact.names.empty()) return shown(fact.names);
   return {fact.text};
@@ -195,7 +156,7 @@ std::string edges_text(const std::vector<AuditedEdge>& edges) {
   constexpr std::size_t most = 8;
   std::string text;
   for (std::size_t i = 0; i < edges.size() && i < most; ++i) {
-    const std::string from = "(" + coordinates_text(edges[i].from) + ")", to = "(" + coordinates_text(edges[i].to) + ")";
+    const std::string from = brief(edges[i].from), to = brief(edges[i].to);
     text += (i == 0 ? ": " : "; ") + (edges[i].from.z.empty() ? "at " + from : "from " + from + " to " + to) + " " +
             edges[i].angle;
   }
@@ -237,7 +198,7 @@ std::string classes_text(const std::vector<std::vector<std::string>>& classes) {
 
 std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   const auto value = [](const std::optional<Value>& number) {
-    return number ? std::optional<Shown>({short_text(*number)}) : std::nullopt;
+    return number ? std::optional<Shown>({brief(*number)}) : std::nullopt;
   };
   if (name == "pieces") return shown(finding.pieces);
   if (name == "volume") return value(finding.volume);
@@ -248,8 +209,7 @@ std::optional<Shown> fact_of(const Finding& finding, const std::string& name) {
   if (name == "classes") return Shown{classes_text(finding.classes)};
   if (name == "audit" && finding.audit)
     return Shown{in_dimension(finding.dimension, audit_text(*finding.audit)) + edges_text(finding.audit->edges)};
-  if (name == "lowest" && finding.box) return Shown{short_text(finding.box->minimum)};
-  if (name == "highest" && finding.box) return Shown{short_text(finding.box->maximum)};
+  if (name == "box" && finding.box) return Shown{brief(*finding.box)};
   const auto fact = finding.facts.find(name);
   return fact == finding.facts.end() ? std::nullopt : std::optional<Shown>(shown(fact->second));
 }
@@ -393,18 +353,8 @@ std::string audit_text(const AuditResult& audit) {
   return text;
 }
 
-std::string short_text(const Value& value) {
-  if (value.exact.size() <= short_number || value.decimal.empty()) return value.exact;
-  return "about " + rounded(value.decimal, about_digits);
-}
-
 std::string coordinates_text(const ExactPoint& point) {
   return point.x + ", " + point.y + (point.z.empty() ? "" : ", " + point.z);
-}
-
-std::string short_text(const ExactPoint& point) {
-  return "(" + short_text(Value{point.x, point.decimal[0]}) + ", " + short_text(Value{point.y, point.decimal[1]}) +
-         (point.z.empty() ? "" : ", " + short_text(Value{point.z, point.decimal[2]})) + ")";
 }
 
 }  // namespace cutproof

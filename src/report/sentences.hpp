@@ -10,7 +10,7 @@
 namespace cutproof {
 
 /// How a statement is worded. In a text, `{x}` is the fact `x` of the finding (or its `pieces`, `volume`, `missing`,
-/// `excess`, and `lowest` and `highest` of its box), `{x?one|many}` a choice by how many it is, and what stands in brackets
+/// `excess` and `box`), `{x?one|many}` a choice by how many it is, and what stands in brackets
 /// is left out where a fact in it is an empty list.
 struct Sentence {
   const char* code;
@@ -31,10 +31,7 @@ std::string at_scale_text(const CompareResult& result);
 /// What was demanded of dihedral angles, and what stands against it.
 std::string audit_text(const AuditResult& audit);
 
-/// The exact text where it is short, else about eight digits of the decimal after `about`.
-std::string short_text(const Value& value);
 /// `x, y, z`, of a point of the plane `x, y`; exact.
 std::string coordinates_text(const ExactPoint& point);
-std::string short_text(const ExactPoint& point);
 
 }  // namespace cutproof

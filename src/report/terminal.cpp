@@ -187,13 +187,28 @@ void write_steps(const CheckResult& result, const Lead* lead, Layout* out) {
         fmt::format("{} of {} done; the rest was not looked at", result.steps.size(), counted(result.total_steps, "step")));
 }
 
-// Remarks on the plan's text: the first, and how many more there are.
+// Remarks on the plan's text: the first three numbers, each with its first line and how often it stands there more.
 void write_notes(const CheckResult& result, Layout* out) {
-  if (result.notes.empty()) return;
-  const NoteResult& first = result.notes.front();
-  std::string text = shortened(first.message, 120) + fmt::format(" (line {})", first.line);
-  if (result.notes.size() > 1) text += fmt::format(", and {} more such", counted(result.notes.size() - 1, "decimal"));
-  out->paragraph(2, "note: ", text);
+  constexpr std::size_t most = 3;
+  std::vector<std::pair<const NoteResult*, std::size_t>> numbers;
+  for (const NoteResult& note : result.notes) {
+    const auto same = std::find_if(numbers.begin(), numbers.end(),
+                                   [&](const auto& known) { return known.first->message == note.message; });
+    if (same == numbers.end())
+      numbers.emplace_back(&note, 1);
+    else
+      ++same->second;
+  }
+  for (std::size_t i = 0; i < std::min(most, numbers.size()); ++i) {
+    const auto& [first, times] = numbers[i];
+    const std::string again = times == 1   ? ""
+                              : times == 2 ? ", and once more"
+                                           : fmt::format(", and {} times more", times - 1);
+    std::string text = shortened(first->message, 120) + fmt::format(" (line {}{})", first->line, again);
+    if (i + 1 == most && numbers.size() > most)
+      text += fmt::format(", and {} more such", counted(numbers.size() - most, "number"));
+    out->paragraph(2, "note: ", text);
+  }
 }
 
 void write_meshes(const CheckResult& result, Layout* out) {

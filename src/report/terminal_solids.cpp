@@ -75,7 +75,7 @@ void write_list(const MeasureResult& result, Layout* out) {
   std::vector<std::vector<std::string>> rows;
   for (const PieceResult& piece : result.pieces) {
     const ExtentResult& extent = *piece.extent;
-    rows.push_back({piece.name, in_dimension(result.dimension, "volume ") + brief_decimal(piece.volume.decimal),
+    rows.push_back({piece.name, in_dimension(result.dimension, "volume ") + brief_decimal(piece.volume),
                     "box " + brief_decimal(extent.box.minimum) + " to " + brief_decimal(extent.box.maximum) + ", centroid " +
                         brief_decimal(extent.centroid) + (piece.parts > 1 ? ", " + counted(piece.parts, "part") : "")});
   }
@@ -110,14 +110,80 @@ std::string relation_sentence(Congruence relation) {
   return "the two sides are different: no motion and no reflection carries one onto the other";
 }
 
+void write_comparison(const CompareResult& result, Layout* out) {
+  if (!result.compared) {
+    out->paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", "the comparison", tint_of(result.answer));
+    return;
+  }
+  if (result.demand)
+    out->paragraph(0, fulfils(result.relation, *result.demand) ? "demand met: " : "demand not met: ",
+                   relation_sentence(result.relation), tint_of(result.answer));
+  const Tint tint = result.dissection == "exists" ? Tint::green : Tint::red;
+  out->paragraph(0, "dissection " + result.dissection + ": ", dissection_reason_of(result), tint);
+  out->gap();
+  out->list(2, "left   ", names(result.left), Tint::plain, 5);
+  const std::string volume = in_dimension(result.dimension, "volume ");
+  out->paragraph(9, volume, shown(result.left_volume));
+  if (result.left_dehn) out->paragraph(9, "Dehn invariant ", shown(*result.left_dehn));
+  out->list(2, "right  ", names(result.right), Tint::plain, 5);
+  out->paragraph(9, volume, shown(result.right_volume));
+  if (result.right_dehn) out->paragraph(9, "Dehn invariant ", shown(*result.right_dehn));
+  out->gap();
+  const std::string_view equal = "equal", different = "different";
+  if (result.dimension == 2)
+    out->line(2, fmt::format("areas are {}", result.same_volume ? equal : different));
+  else
+    out->line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? equal : different,
+                             result.same_dehn ? equal : different));
+  if (!result.demand) out->line(2, relation_sentence(result.relation));
+  if (result.dehn_difference) out->paragraph(2, "difference of the Dehn invariants: ", shown(*result.dehn_difference));
+  if (result.scale)
+    out->paragraph(2, in_dimension(result.dimension, "equal volumes need the right side scaled by "), shown(*result.scale));
+  if (const std::string then = at_scale_text(result); !then.empty()) out->paragraph(2, "", then);
+}
+
+/// ` with n = 3`; of several plans `, a.yaml with n = 3, b.yaml with m = 4`.
+std::string values_of_case(const CompareResult& result) {
+  if (result.case_values.size() == 1) return values_text(result.case_values.front().parameters);
+  std::string text;
+  for (const CaseValues& each : result.case_values) text += ", " + each.file + values_text(each.parameters);
+  return text;
+}
+
+/// What came of all cases, and the first of them that the answer comes from; then each.
+void write_cases(const CompareResult& result, Layout* out) {
+  std::string words = std::string(measure_words[exit_code(result.answer)]) + ": ";
+  if (result.answer == Answer::yes || result.answer == Answer::no) {
+    const bool yes = result.answer == Answer::yes;
+    words = result.demand ? yes ? "demand met: " : "demand not met: "
+            : yes         ? "dissection exists: "
+                          : "dissection does not exist: ";
+  }
+  std::string where = "in each of " + counted(result.cases.size(), "case");
+  for (auto each = result.cases.rbegin(); each != result.cases.rend(); ++each)
+    if (result.answer != Answer::yes && each->answer == result.answer)
+      where = fmt::format("in case {} of {}{}{}", each->case_number, result.cases.size(), values_of_case(*each),
+                          each->compared && result.demand ? ": " + relation_sentence(each->relation) : "");
+  out->paragraph(0, words, where, tint_of(result.answer));
+  for (const CompareResult& each : result.cases) {
+    out->gap();
+    out->paragraph(0, "", fmt::format("case {}{}", each.case_number, values_of_case(each)), Tint::plain, Tint::bold);
+    write_comparison(each, out);
+    write_findings("", each.left.empty() ? "" : each.left.front().file, each.findings, {}, out);
+  }
+}
+
 }  // namespace
 
 std::string terminal_report(const MeasureResult& result, const TextStyle& style) {
   Layout out(style);
   const std::string name =
       result.file + (result.place.empty() ? "" : "@" + result.place) + (result.solid.empty() ? "" : "#" + result.solid);
+  std::string of_case;
+  if (result.case_number > 0)
+    of_case = fmt::format(", case {} of {}{}", result.case_number, result.case_count, values_text(result.parameters));
   out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ",
-                result.listed ? name + ", " + listing_words(result) : name, tint_of(result.answer), Tint::bold);
+                name + of_case + (result.listed ? ", " + listing_words(result) : ""), tint_of(result.answer), Tint::bold);
   if (result.listed) write_list(result, &out);
   if (result.measured) {
     const bool flat = result.dimension == 2;
@@ -152,34 +218,10 @@ std::string terminal_report(const MeasureResult& result, const TextStyle& style)
 
 std::string terminal_report(const CompareResult& result, const TextStyle& style) {
   Layout out(style);
-  if (result.compared) {
-    if (result.demand)
-      out.paragraph(0, fulfils(result.relation, *result.demand) ? "demand met: " : "demand not met: ",
-                    relation_sentence(result.relation), tint_of(result.answer));
-    const Tint tint = result.dissection == "exists" ? Tint::green : Tint::red;
-    out.paragraph(0, "dissection " + result.dissection + ": ", dissection_reason_of(result), tint);
-    out.gap();
-    out.list(2, "left   ", names(result.left), Tint::plain, 5);
-    const std::string volume = in_dimension(result.dimension, "volume ");
-    out.paragraph(9, volume, shown(result.left_volume));
-    if (result.left_dehn) out.paragraph(9, "Dehn invariant ", shown(*result.left_dehn));
-    out.list(2, "right  ", names(result.right), Tint::plain, 5);
-    out.paragraph(9, volume, shown(result.right_volume));
-    if (result.right_dehn) out.paragraph(9, "Dehn invariant ", shown(*result.right_dehn));
-    out.gap();
-    const std::string_view equal = "equal", different = "different";
-    if (result.dimension == 2)
-      out.line(2, fmt::format("areas are {}", result.same_volume ? equal : different));
-    else
-      out.line(2, fmt::format("volumes are {}, Dehn invariants are {}", result.same_volume ? equal : different,
-                              result.same_dehn ? equal : different));
-    if (!result.demand) out.line(2, relation_sentence(result.relation));
-    if (result.dehn_difference) out.paragraph(2, "difference of the Dehn invariants: ", shown(*result.dehn_difference));
-    if (result.scale)
-      out.paragraph(2, in_dimension(result.dimension, "equal volumes need the right side scaled by "), shown(*result.scale));
-    if (const std::string then = at_scale_text(result); !then.empty()) out.paragraph(2, "", then);
+  if (result.cases.empty()) {
+    write_comparison(result, &out);
   } else {
-    out.paragraph(0, std::string(measure_words[exit_code(result.answer)]) + ": ", "the comparison", tint_of(result.answer));
+    write_cases(result, &out);
   }
   write_meshes(result.meshes, &out);
   write_findings("Findings", result.left.empty() ? "" : result.left.front().file, result.findings, {}, &out);

@@ -94,16 +94,18 @@ std::string tally(const std::vector<CheckResult>& results) {
   return counted(results.size(), "plan") + text;
 }
 
-std::string case_text(const CheckResult& result) {
+std::string values_text(const std::vector<std::pair<std::string, std::string>>& parameters) {
   constexpr std::size_t most = 80;
   std::string with;
-  for (const auto& [name, value] : result.parameters) {
+  for (const auto& [name, value] : parameters) {
     with += (with.empty() ? " with " : ", ") + name + " = " + value;
-    if (with.size() > most) {
-      with = with.substr(0, most) + "...";
-      break;
-    }
+    if (with.size() > most) return with.substr(0, most) + "...";
   }
+  return with;
+}
+
+std::string case_text(const CheckResult& result) {
+  const std::string with = values_text(result.parameters);
   if (result.case_number > 0) return ", case " + std::to_string(result.case_number) + with;
   return with.empty() ? "" : "," + with;
 }

@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cutproof {
@@ -17,6 +18,8 @@ std::size_t finding_count(const CheckResult& result);
 /// A sentence or two: what the outcome says of the plan, and how far the run came. No text of the plan is in it.
 std::string verdict_sentence(const CheckResult& result);
 
+/// ` with n = 3, e = 1`: values of parameters, cut where there are many; empty without any.
+std::string values_text(const std::vector<std::pair<std::string, std::string>>& parameters);
 /// `, case 2 with n = 3, e = 1`: of a plan with `cases`; of one whose parameters were set `, with n = 3`; else empty. Behind
 /// the plan's path.
 std::string case_text(const CheckResult& result);

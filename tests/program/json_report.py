@@ -341,7 +341,12 @@ goal: { box: { size: [r, a, 1] } }
 
     def test_on_the_terminal(self):
         self.assertEqual(len(self.notes("0.866 + 0.577")), 2)
-        self.assertRegex(" ".join(self.text.split()), r"note: `0\.866` is near `sqrt\(3\)/2` = 0\.86602\d\.\.\., and is not equal to it \(line 3\), and 1 decimal more such")
+        self.assertRegex(" ".join(self.text.split()), r"note: `0\.866` is near `sqrt\(3\)/2` = 0\.86602\d\.\.\., and is not equal to it \(line 3\) note: `0\.577` is near ")
+        # Only what is the same number is said once.
+        self.assertEqual(len(self.notes("0.866 + 0.577 - 0.866*0 + 1.414*0 + 0.707*0 + 1.732*0 - 0.866*0")), 7)
+        text = " ".join(self.text.split())
+        self.assertIn("not equal to it (line 3, and 2 times more) note: `0.577` is near", text)
+        self.assertRegex(text, r"note: `1\.414` is near [^(]*\(line 3\), and 2 numbers more such")
         done = self.run_program("check", "--full", self.plan(self.PLAN % "0.866"))
         self.assertIn(b"Notes, which have no part in the verdict", done.stdout)
         report = self.check(self.plan((self.PLAN % "0.866").replace("size: [r, a, 1] } }\n", "size: [r, a, 2] } }\n", 1)), code=1)

@@ -54,6 +54,10 @@ class Schema(support.ProgramTest):
             self.report("compare", solids + "#a", "--with", f"{solids}#{other}")
         self.report("compare", self.plan(GOOD, "good.yaml"))
         self.report("compare", solids + "#a", "--with", solids + "#a", "--demand", "same")
+        family = str(PROJECT / "plans/leaning-board.yaml")
+        self.assertIn("case", self.report("measure", family + "@start"))
+        for words in ([family], [family + "@goal", "--with", solids + "#a", "--demand", "same"]):
+            self.assertIn("cases", self.report("compare", *words))
 
     def test_what_is_no_report(self):
         report = self.report("check", self.plan(REFUTED))

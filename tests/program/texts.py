@@ -57,6 +57,29 @@ class Texts(support.ProgramTest):
                     if verified and width >= 80:
                         self.assertLessEqual(len(lines), 24)
 
+    def log_of(self, plan):
+        return self.text_of(plan, "p.yaml", options=["-q", "--no-mends"])
+
+    def test_places_are_boxes_and_said_once(self):
+        hinge = (PLANS / "broken" / "wrong-hinge.yaml").read_text()
+        for options in (["-q"], ["--full"], ["--report", "markdown=-"]):
+            text = " ".join(self.text_of(hinge, "p.yaml", width=1000, options=["--no-mends", *options]).split())
+            self.assertRegex(text, r"a region of volume 0\.1989\.\.\. in the box \(.*, 0, 0\) to \(.*, 0\.9811\.\.\., 1/2\)")
+            self.assertNotRegex(text, "about [-0-9]")
+            self.assertNotIn("inside: ", text)
+
+    def test_what_is_just_below_12_does_not_look_like_12(self):
+        nudged = (PLANS / "broken" / "nudged-1e-30.yaml").read_text()
+        for options in ([], ["-q"], ["--full"]):
+            text = self.text_of(nudged, "p.yaml", width=1000, options=["--no-mends", *options])
+            self.assertIn("11.9999...", text)
+            self.assertNotIn("12.0000...", text)
+
+    def test_the_log_says_where_a_finding_is(self):
+        boxes = "start: { A: { box: { size: [2, 1, 1] } }, B: { box: { size: [1, 1, 1] } } }\n"
+        self.assertRegex(self.log_of(f"cutproof: 1\n{boxes}goal: {{ box: {{ size: [3, 1, 1] }} }}\n"),
+                         r": refuted: start: `A` and `B` share interior points: .*\n.*: refuted: goal: ")
+
     def test_large_plans_stay_short(self):
         """A thousand pieces, five hundred steps: 24 lines when verified, 40 up to the end of the first finding."""
         sys.path.insert(0, str(PLANS.parent / "tests/bench"))

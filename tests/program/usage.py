@@ -60,6 +60,7 @@ class Outcomes(support.ProgramTest):
             seen += [plan["plan"] for plan in report["plans"]]
         self.assertEqual(sorted(seen), sorted(plans))
         self.assertEqual(self.check(plans[0], "--shard", "2/2", code=0)["plans"], [])
+        self.assertEqual(len(self.check(plans[0], "--shard", "1/1", code=0)["plans"]), 1)
 
     def test_a_folder_is_a_list_of_plans(self):
         below = pathlib.Path(self.path("below"))
@@ -277,6 +278,86 @@ solids:
         self.assertEqual([(each["file"], each["side"]) for each in report["left"]["solids"]], [(moved, "goal")])
         text = self.run_program("compare", f"{swapped}@goal", "--with", f"{reference}@goal", "--demand", "same").stdout.decode()
         self.assertTrue(text.startswith("demand not met: the two sides are different"), text)
+
+    CASES = """cutproof: 2
+parameters: { n: 1 }
+cases: [%s]
+solids: { fixed: { box: { size: [2, 1, 1] } }, slab: { box: { size: [n, 1, 1] } } }
+start: { A: { box: { size: [n, 1, 1] } } }
+steps: []
+goal: { box: { size: [n, 1, 1] } }
+"""
+
+    def cases(self, name, *values):
+        return self.plan(self.CASES % ", ".join(f"{{ n: {value} }}" for value in values), name)
+
+    def test_a_demand_must_be_met_in_every_case(self):
+        """What no case has, the value that stands under `parameters`, meets no demand."""
+        unit = self.plan(self.CASES.replace("cases: [%s]\n", ""), "unit.yaml")
+        one, two, other = self.cases("one.yaml", 2), self.cases("two.yaml", 2, 3), self.cases("other.yaml", 2, "5/2")
+        self.check(one, code=0)
+        for place in ("start", "goal"):
+            for left, right, relations in ((one, unit + "@start", ["different"]), (one, one + "#fixed", ["same"]),
+                                           (one, one + "#slab", ["different"]), (two, two + "@goal", ["same", "same"]),
+                                           (two, two + "#fixed", ["same", "different"]), (two, other + "@goal", ["same", "different"]),
+                                           (two, unit + "@start", ["different", "different"])):
+                sides = [f"{left}@{place}", "--with", right]
+                for words in (sides, [right, "--with", sides[0]]):
+                    with self.subTest(words):
+                        met = all(relation == "same" for relation in relations)
+                        report = self.report_of("compare", *words, "--demand", "same", code=0 if met else 1)
+                        self.assertEqual([case["relation"] for case in report["cases"]], relations)
+                        self.assertEqual([case["case"] for case in report["cases"]], list(range(1, len(relations) + 1)))
+                        self.assertEqual([case["exit_code"] for case in report["cases"]], [int(each != "same") for each in relations])
+                        self.assertEqual((report["outcome"], report["demand"], "relation" in report), ("compared", "same", False))
+                        self.assertEqual(report["cases"][0]["values"][0]["parameters"], {"n": "2"})
+                        # Here equal volumes are all that a dissection needs.
+                        report = self.report_of("compare", *words, code=0 if met else 1)
+                        self.assertEqual({case["dissection"] for case in report["cases"]} == {"exists"}, met)
+        report = self.report_of("compare", two, code=0)
+        self.assertEqual([case["left"]["volume"]["exact"] for case in report["cases"]], ["2", "3"])
+        # With --set there is one comparison, as without cases.
+        report = self.report_of("compare", f"{two}@start", "--with", f"{unit}@goal", "--set", "n=7", "--demand", "same", code=0)
+        self.assertEqual((report["relation"], "cases" in report, "case" in report), ("same", False, False))
+        # From standard input, which is read once.
+        done = self.run_program("compare", "-@start", "--with", f"{two}#fixed", "--demand", "same", input=(self.CASES % "{ n: 2 }, { n: 2 }").encode())
+        self.assertEqual(done.returncode, 0, done.stdout)
+
+    def test_cases_in_words(self):
+        two = self.cases("two.yaml", 2, 3)
+        words = [f"{two}@start", "--with", f"{two}#fixed", "--demand", "same"]
+        text = self.run_program("compare", *words).stdout.decode()
+        self.assertTrue(text.startswith("demand not met: in case 2 of 2 with n = 3: the two sides are different"), text)
+        self.assertIn("\ncase 1 with n = 2\ndemand met: ", text)
+        self.assertIn("\ncase 2 with n = 3\ndemand not met: ", text)
+        text = self.run_program("compare", "-q", words[0], "--with", f"{two}@goal", "--demand", "same").stdout.decode()
+        self.assertEqual(text, "demand met: in each of 2 cases\n")
+        text = self.run_program("compare", "-q", *words[:-2]).stdout.decode()
+        self.assertEqual(text, "dissection does not exist: in case 2 of 2 with n = 3\n")
+
+    def test_cases_that_do_not_go_together(self):
+        two, three = self.cases("two.yaml", 2, 3), self.cases("three.yaml", 2, 3, 4)
+        report = self.report_of("compare", f"{two}@start", "--with", f"{three}@start", "--demand", "same", code=2)
+        self.assertRegex(report["findings"][0]["message"], "has 2, .* has 3")
+        self.assertIn("--set", report["findings"][0]["hint"])
+        # What is wrong in one case alone ends that case.
+        bad = self.cases("bad.yaml", 2, 0, 3)
+        report = self.report_of("compare", f"{bad}@start", "--with", f"{bad}@goal", "--demand", "same", code=2)
+        self.assertEqual([case["outcome"] for case in report["cases"]], ["compared", "invalid", "compared"])
+        self.assertEqual(report["cases"][1]["findings"][0]["file"], bad)
+        broken = self.plan(self.CASES % "{ m: 2 }", "broken.yaml")
+        report = self.report_of("compare", f"{broken}@start", "--with", f"{two}#fixed", "--demand", "same", code=2)
+        self.assertEqual((report["findings"][0]["line"], "cases" in report), (3, False))
+
+    def test_the_first_case_is_measured(self):
+        two = self.cases("two.yaml", 2, 3)
+        report = self.report_of("measure", f"{two}@0", code=0)
+        self.assertEqual((report["pieces"][0]["volume"]["exact"], report["case"], report["parameters"]), ("2", 1, {"n": "2"}))
+        text = self.run_program("measure", f"{two}@goal").stdout.decode()
+        self.assertIn("@goal, case 1 of 2 with n = 2, 1 goal", text)
+        report = self.report_of("measure", f"{two}@end#A", "--set", "n=7", code=0)
+        self.assertEqual((report["volume"]["exact"], "case" in report, "parameters" in report), ("7", False, False))
+        self.assertNotIn("case", self.report_of("measure", f"{two}#slab", code=0))
 
     def test_sides_of_plans_that_cannot_be_read(self):
         plan = self.plan(GOOD)
