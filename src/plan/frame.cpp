@@ -34,9 +34,10 @@ void write(const Node& node, std::string& text) {
 }
 
 struct ShowValue {
+  int dimension;
   std::string operator()(const Number& number) const { return to_exact(number); }
   std::string operator()(const Vector3& v) const {
-    return "[" + to_exact(v.x) + ", " + to_exact(v.y) + ", " + to_exact(v.z) + "]";
+    return "[" + to_exact(v.x) + ", " + to_exact(v.y) + (dimension == 2 ? "" : ", " + to_exact(v.z)) + "]";
   }
   std::string operator()(const Angle& angle) const {
     return angle.is_rational_multiple_of_pi() ? to_exact(Number(180) * angle.pi_multiple) + " deg" : "an angle";
@@ -57,8 +58,8 @@ std::string written(const Node& node) {
   return shortened(std::move(text));
 }
 
-std::string shown(const ExactValue& value) {
-  return shortened(std::visit(ShowValue(), value));
+std::string shown(const ExactValue& value, int dimension) {
+  return shortened(std::visit(ShowValue{dimension}, value));
 }
 
 std::string shown(const Frame& frame) {
