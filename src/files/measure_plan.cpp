@@ -41,8 +41,9 @@ std::string where(const PlanPlace& place) {
 /// Measures what lies at a place when the run gets there.
 class PlaceReader final : public RunObserver {
  public:
-  PlaceReader(const SolidReference& reference, const ExactPlan& plan, const AngleRules* rules, Engine& engine)
-      : reference_(reference), plan_(plan), rules_(rules), engine_(engine) {}
+  PlaceReader(const SolidReference& reference, const ExactPlan& plan, std::size_t total_steps, const AngleRules* rules,
+              Engine& engine)
+      : reference_(reference), plan_(plan), total_steps_(total_steps), rules_(rules), engine_(engine) {}
 
   bool reached() const { return reached_; }
   /// What was measured; throws what went wrong in doing so.
@@ -88,7 +89,7 @@ class PlaceReader final : public RunObserver {
       } else {
         list(there);
       }
-      result_.total_steps = plan_.steps.size();
+      result_.total_steps = total_steps_;
     } catch (...) {
       error_ = std::current_exception();  // the run is not to blame
     }
@@ -125,6 +126,7 @@ class PlaceReader final : public RunObserver {
 
   const SolidReference& reference_;
   const ExactPlan& plan_;
+  std::size_t total_steps_;
   const AngleRules* rules_;
   Engine& engine_;
   bool reached_ = false;
@@ -153,14 +155,18 @@ MeasureResult measure_place(const std::string& text, const SolidReference& refer
   ReadLimits of_case = limits;  // what a check looks at first, too
   of_case.parameters.case_number = 1;
   ParameterValues values;
-  const ExactPlan plan = read_plan(text, of_case, &values);
+  ExactPlan plan = read_plan(text, of_case, &values);
   const PlanPlace& place = *reference.place;
   if (place.kind == Kind::after_step && place.step > plan.steps.size())
     throw InvalidInput("the plan has " + counted_steps(plan.steps.size()) + ": nothing is " + where(place),
                        "`@" + std::to_string(plan.steps.size()) + "` is the last one, `@end` what comes of it");
+  const std::size_t total_steps = plan.steps.size();
+  if (place.kind != Kind::end)  // what comes later may name pieces that are not there
+    plan.steps.erase(plan.steps.begin() + static_cast<std::ptrdiff_t>(place.kind == Kind::after_step ? place.step : 0),
+                     plan.steps.end());
   const std::optional<AngleRules> rules = rules_in(*plan.tower);
   const std::unique_ptr<Engine> engine = make_engine(settings.engine);  // after the plan, whose fields own every number
-  PlaceReader reader(reference, plan, rules ? &*rules : nullptr, *engine);
+  PlaceReader reader(reference, plan, total_steps, rules ? &*rules : nullptr, *engine);
   CheckResult run;
   CheckOptions options;
   options.max_bits = settings.max_bits;

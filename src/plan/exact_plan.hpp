@@ -180,8 +180,9 @@ struct AddedSolid {
 
 /// A named solid that start, goal and steps do not use, and that may turn out to be empty once it is built.
 struct UnusedSolid {
-  NamedSolid named;
   std::shared_ptr<FieldTower> tower;  ///< of its numbers, which are not in the plan's field
+  NamedSolid named;
+  std::shared_ptr<const std::vector<NamedSolid>> definitions;  ///< of the solids that it may be made of
 };
 
 /// A remark on the plan's text, which changes nothing.
@@ -204,6 +205,7 @@ struct ExactPlan {
   TextPlace start_place, goal_place;
   TextPlace goal_size_place;  ///< what makes the goal as large as it is: of a box its size
   std::vector<UnusedSolid> unused;
+  std::vector<NamedSolid> definitions;  ///< the solids that were used by their names, and where each is defined
   std::vector<PlanNote> notes;
 };
 

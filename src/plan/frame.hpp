@@ -32,7 +32,7 @@ const Frame* bound(const FramePointer& frame, const std::string& name);
 std::string to_exact(const Vector3& vector, int dimension);
 /// What a name stands for, as a report writes it.
 std::string shown(const Frame& frame);
-std::string shown(const ExactValue& value, int dimension);
+std::string shown(const ExactValue& value, int dimension = 3);
 /// The indices of the loops around a place, outermost first; of a place in a definition with arguments: of the place where
 /// it is used. Null outside of loops.
 std::shared_ptr<const Pass> pass_of(const FramePointer& frame);

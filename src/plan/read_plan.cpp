@@ -55,6 +55,7 @@ std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair
   std::set<std::pair<NameSpace, std::string>> used = used_by_plan;
   std::map<std::size_t, UnusedSolid> unbuilt;  // by where they stand
   const auto leave_field = [&] {
+    const auto definitions = std::make_shared<std::vector<NamedSolid>>();
     for (const auto& [space, name] : field->resolver.used()) {
       if (space != NameSpace::solid || used_by_plan.count({space, name}) != 0) continue;
       const Definition& definition = index.names(space).at(name);
@@ -63,10 +64,12 @@ std::vector<UnusedSolid> check_unused(PlanIndex& index, const std::set<std::pair
         const SolidPointer solid = field->resolver.solid(reference_to(name));
         const std::size_t position = definition.key_begin;
         if (can_be_empty(*solid))
-          unbuilt.try_emplace(position, UnusedSolid{{name, solid, index.document().place(position)}, field->tower});
+          unbuilt.try_emplace(position,
+                              UnusedSolid{field->tower, {name, solid, index.document().place(position)}, definitions});
       } catch (const Recorded&) {
       }
     }
+    *definitions = field->resolver.defined_solids();
     used.insert(field->resolver.used().begin(), field->resolver.used().end());
     field.reset();
   };
@@ -222,6 +225,7 @@ ExactPlan read_tree(Document& document, LemmaText& text, LemmaLibrary& library, 
     Resolver resolver(index, *tower, reached);
     StepReader(index, resolver, library, text).read(plan);
     plan.field = &tower->top();
+    plan.definitions = resolver.defined_solids();
     plan.notes = remarks_on_decimals(document, irrational_numbers(resolver));
   } catch (const Recorded&) {
   }

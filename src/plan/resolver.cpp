@@ -377,7 +377,7 @@ std::array<Vector3, 3> Resolver::three_points(const Node& node, const std::strin
     if (node.entries.size() != 2)
       index_.fail(node, what + " has two points; this list has " + std::to_string(node.entries.size()));
     const Vector3 p = vector(node.entries[0].value), q = vector(node.entries[1].value);
-    if (p == q) index_.fail(node, "the two points of " + what + " are equal");
+    if (p == q) fault(node, "the two points of " + what + " are equal");
     return {p, q, p + Vector3{0, 0, 1}};
   }
   if (node.entries.size() != 3)
@@ -463,7 +463,7 @@ Plane Resolver::plane_from(const Node& node) {
       only({"between"});
       const std::vector<Vector3> p = points(*between, "`between`");
       if (p.size() != 2) index_.fail(*between, "`between` has two points; this list has " + std::to_string(p.size()));
-      if (p[0] == p[1]) index_.fail(*between, "the two points of `between` are equal: no plane lies between them");
+      if (p[0] == p[1]) fault(*between, "the two points of `between` are equal: no plane lies between them");
       const Vector3 normal = p[1] - p[0];
       return reduced({normal, Number::fraction(1, 2) * (dot(p[1], p[1]) - dot(p[0], p[0]))});
     }
@@ -472,7 +472,7 @@ Plane Resolver::plane_from(const Node& node) {
     const Vector3 point = vector(index_.required(node, "point", what));
     const Node& normal_node = index_.required(node, "normal", what);
     const Vector3 normal = vector(normal_node);
-    if (is_zero(normal)) index_.fail(normal_node, "the normal of this plane is zero", "a normal has a direction");
+    if (is_zero(normal)) fault(normal_node, "the normal of this plane is zero", "a normal has a direction");
     return reduced({normal, dot(normal, point)});
   });
 }
@@ -509,7 +509,7 @@ std::pair<Vector3, Vector3> Resolver::axis(const Node& node) {
   }
   if (!node.is_sequence() || node.entries.size() != 2) index_.fail(node, "an axis is wanted here", hint);
   const Vector3 p = vector(node.entries[0].value), q = vector(node.entries[1].value);
-  if (p == q) index_.fail(node, "the two points of this axis are equal");
+  if (p == q) fault(node, "the two points of this axis are equal");
   return {p, q - p};
 }
 

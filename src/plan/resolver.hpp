@@ -7,6 +7,7 @@
 
 #include "plan/diagnostic.hpp"
 #include "plan/evaluate.hpp"
+#include "plan/exact_plan.hpp"
 #include "plan/frame.hpp"
 #include "plan/plan_index.hpp"
 #include "solid/description.hpp"
@@ -93,7 +94,10 @@ class Resolver final : public Scope {
   /// The values of `let` and `points` that were needed so far, by their names (with the values of their arguments).
   const std::map<std::string, ExactValue>& known_values() const { return values_.values; }
 
-  /// Runs work on a node and gives errors that have no place of their own the node's.
+  /// The solids that were needed so far by a name that does not just stand for another; their places are those of the names.
+  std::vector<NamedSolid> defined_solids() const;
+
+  /// Runs work on a node and gives errors that have no place of their own the node's, as `fault` does.
   template <class Work>
   auto placed(const Node& node, Work work) -> decltype(work());
 
@@ -168,6 +172,12 @@ class Resolver final : public Scope {
   [[noreturn]] void unknown_name(const Node& node, const std::string& name, NameSpace space, const std::string& what,
                                  const std::string& section);
 
+  /// What the names of values in a text stand for, and in which lines: `h` is 0 (line 2). Empty where there are none, or
+  /// many: resolver_origins.cpp.
+  std::string origins(const Node& node) const;
+  /// For what has a wrong value (is flat, is not positive, ...): the hint says first where the value comes from.
+  [[noreturn]] void fault(const Node& node, const std::string& message, const std::string& hint = "") const;
+
   Plane plane_from(const Node& node);
   Motion motion_from(const Node& node);
   Motion aligned(const std::array<Vector3, 3>& from, const std::array<Vector3, 3>& to);
@@ -223,7 +233,7 @@ auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
   } catch (const ExpressionError&) {
     throw;
   } catch (const InvalidInput& error) {
-    index_.fail(node, error.what(), error.hint());
+    fault(node, error.what(), error.hint());
   } catch (const LimitReached& error) {
     if (++limits_.count == 1)
       limits_.first.emplace(error.limit(), index_.diagnostic(node.begin, node.end, error.what(), error.hint(), node.frame));

@@ -121,11 +121,11 @@ SolidPointer Resolver::mesh(const Node& node) {
                   "as in `{ grid: 1/1000 }` or `{ to: [1, sqrt(2)/2], within: 1e-6 }`");
     if (within != nullptr) {
       snap->within = number(*within);
-      if (snap->within->sign() < 0) index_.fail(*within, "`within` is " + to_exact(*snap->within) + ", which is negative");
+      if (snap->within->sign() < 0) fault(*within, "`within` is " + to_exact(*snap->within) + ", which is negative");
     }
     if (grid != nullptr) {
       snap->grid = number(*grid);
-      if (snap->grid->sign() <= 0) index_.fail(*grid, "the grid is " + to_exact(*snap->grid) + ", which is not positive");
+      if (snap->grid->sign() <= 0) fault(*grid, "the grid is " + to_exact(*snap->grid) + ", which is not positive");
     } else {
       index_.require(*snap_node, {"to", "within"}, "`snap`");
       index_.sequence(*to, "the list of values of `to`", "write them as in `[1, sqrt(2)/2]`; their negatives count, too");

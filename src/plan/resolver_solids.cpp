@@ -55,6 +55,8 @@ SolidPointer Resolver::box(const Node& node) {
   index_.mapping(node, "a box", "as in `{ size: [1, 2, 3], at: [0, 0, 0] }`");
   index_.allow_keys(node, "a box", {"size", "at"});
   const Node& size_node = index_.required(node, "size", "a box");
+  if (size_node.is_sequence() && size_node.entries.size() == 2)  // 0 would do for a point, but for no size
+    index_.fail(size_node, "a point or vector has three coordinates; this list has 2", "the third size is missing");
   const Vector3 size = vector(size_node);
   const Node* at = node.find("at");
   const Vector3 lowest = at ? vector(*at) : Vector3{};
@@ -88,13 +90,19 @@ SolidPointer Resolver::prism(const Node& node) {
                 "as in `height: 1`");
   if (along != nullptr) {
     const Vector3 direction = vector(*along);
-    return placed(base_node, [&] { return make_prism(corners, direction); });
+    return placed(base_node, [&] {
+      try {
+        return make_prism(corners, direction);
+      } catch (const FlatShape& error) {
+        fault(*along, error.what());
+      }
+    });
   }
   if (has_three_coordinates)
     index_.fail(*height, "`height` goes with a base in the plane z = 0, whose corners have two coordinates",
                 "write `along: v` with a vector v");
   const Number z = number(*height);
-  if (z.sign() <= 0) index_.fail(*height, "the height of this prism is " + to_exact(z) + ", which is not positive");
+  if (z.sign() <= 0) fault(*height, "the height of this prism is " + to_exact(z) + ", which is not positive");
   return placed(base_node, [&] { return make_prism(corners, {Number(0), Number(0), z}); });
 }
 
@@ -105,8 +113,15 @@ SolidPointer Resolver::pyramid(const Node& node) {
   const Node& base_node = index_.required(node, "base", "a pyramid");
   bool ignored = false;
   const std::vector<Vector3> corners = base(base_node, &ignored);
-  const Vector3 apex = vector(index_.required(node, "apex", "a pyramid"));
-  return placed(base_node, [&] { return make_pyramid(corners, apex); });
+  const Node& apex_node = index_.required(node, "apex", "a pyramid");
+  const Vector3 apex = vector(apex_node);
+  return placed(base_node, [&] {
+    try {
+      return make_pyramid(corners, apex);
+    } catch (const FlatShape& error) {
+      fault(apex_node, error.what());
+    }
+  });
 }
 
 SolidPointer Resolver::hull(const Node& node) {
@@ -271,8 +286,8 @@ SolidPointer Resolver::scaled(const Node& node) {
   const Node& factor_node = index_.required(node, "factor", "`scaled`");
   const Number factor = number(factor_node);
   if (factor.sign() <= 0)
-    index_.fail(factor_node, "the factor of `scaled` is " + to_exact(factor) + ", which is not positive",
-                "write `mirrored` for a mirror image");
+    fault(factor_node, "the factor of `scaled` is " + to_exact(factor) + ", which is not positive",
+          "write `mirrored` for a mirror image");
   const Node* about = node.find("about");
   const Vector3 centre = about ? vector(*about) : Vector3{};
   if (index_.is_flat()) return scaled_figure(original, factor, centre);

@@ -92,8 +92,7 @@ void YamlReader::check_block_line(int indent, bool of_mapping) {
 Node::Entry YamlReader::block_key(bool& good) {
   const char c = cursor_.peek();
   const std::size_t begin = cursor_.at();
-  if (cursor_.is_question())
-    fail({begin, begin + 1}, "`? ` begins a complex key, and the keys of a plan are words", "write `key: value`");
+  if (cursor_.is_question()) refuse_question(false);
   if (!cursor_.at_implicit_key()) {
     const YamlSpan line = cursor_.rest_of_line();
     fail(line, "`key: value` is wanted here",
@@ -144,8 +143,7 @@ Node YamlReader::end_of_line(Node node) {
     const std::string written = source({begin, cursor_.at()});
     const bool is_list = written.front() == '[' && written.find_last_of(']') != std::string::npos;
     report({begin, rest.end}, is_list ? "a list cannot be a key" : "a second key on one line, or a key that is no word",
-           is_list ? "for several pieces in `move`, write a list: `- { pieces: " +
-                         written.substr(0, written.find_last_of(']') + 1) + ", by: MOTION }`"
+           is_list ? for_list_as_key(written.substr(0, written.find_last_of(']') + 1), false)
                    : "write each `key: value` on its own line");
   } else if (node.quoted) {
     report(rest, "text after the closing quote", "put the whole text in one pair of quotes");

@@ -83,6 +83,8 @@ Node YamlReader::flow_value(YamlSpan key, const Brackets& brackets) {
 /// At the colon behind a key.
 void YamlReader::check_flow_key(const Node& key, const Brackets& brackets) {
   const char opening = source_.text()[brackets.open];
+  if (key.is_sequence())
+    fail({key.begin, key.end}, "a list cannot be a key", for_list_as_key(source({key.begin, key.end}), true));
   if (!key.is_scalar() && !key.is_broken()) fail({key.begin, key.end}, "a key must be a word", "write `key: value`");
   if (source_.line(key.begin) != source_.line(cursor_.at()))
     fail({brackets.open, brackets.open + 1}, std::string("this `") + opening + "` is not closed before the next key",

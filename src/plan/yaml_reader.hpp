@@ -84,6 +84,10 @@ class YamlReader {
   bool refuse_properties(const Brackets* around);
   [[noreturn]] void refuse_start(bool in_brackets);
   [[noreturn]] void explain(const Brackets* around);
+  /// At a `? `, which begins a key that is more than a word.
+  [[noreturn]] void refuse_question(bool in_brackets);
+  /// What to write instead of a key that is a list.
+  static std::string for_list_as_key(const std::string& list, bool in_brackets);
   void refuse_broken_text(const Brackets& around);
 
   Node block_value(int parent, bool in_mapping, YamlSpan owner);

@@ -116,11 +116,26 @@ void YamlReader::refuse_start(bool in_brackets) {
   cross_out(span);
 }
 
+std::string YamlReader::for_list_as_key(const std::string& list, bool in_brackets) {
+  const bool is_readable = list.size() <= 60 && list.find_first_of("\r\n") == std::string::npos;
+  const std::string entry = "{ pieces: " + (is_readable ? list : "[A, B]") + ", by: MOTION }";
+  return "for several pieces in `move`, write a list: `" + (in_brackets ? "[" + entry + "]" : "- " + entry) + "`";
+}
+
+void YamlReader::refuse_question(bool in_brackets) {
+  const std::size_t mark = cursor_.at();
+  const std::string line = source(cursor_.rest_of_line());
+  const std::size_t open = std::min(line.find_first_not_of(" \t", 1), line.size()), close = line.find(']', open);
+  const bool is_list = line[open] == '[' && close != std::string::npos;
+  fail({mark, mark + 1}, "`? ` begins a complex key, and the keys of a plan are words",
+       is_list ? for_list_as_key(line.substr(open, close + 1 - open), in_brackets) : "write `key: value`");
+}
+
 void YamlReader::explain(const Brackets* around) {
   const char c = cursor_.peek();
   const YamlSpan here{cursor_.at(), cursor_.at() + 1};
   if (c == '"') mend_escape();
-  if (cursor_.is_question()) fail(here, "`? ` begins a complex key, and the keys of a plan are words", "write `key: value`");
+  if (cursor_.is_question()) refuse_question(around != nullptr);
   if (cursor_.is_dash() && around != nullptr)
     fail(here, "a `- ` list cannot stand inside brackets", "write its entries in [ ], with commas");
   if (c == ':' && cursor_.is_space_at(1)) fail(here, "a key is missing before this colon", "write `key: value`");

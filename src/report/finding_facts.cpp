@@ -113,9 +113,9 @@ std::string AlikeFindings::message() const {
 
 std::vector<AlikeFindings> fold_alike(const std::vector<const Finding*>& findings) {
   std::vector<AlikeFindings> groups;
-  std::map<std::string, std::size_t> known;
+  std::map<std::pair<std::string, std::string>, std::size_t> known;
   for (const Finding* each : findings) {
-    const auto [entry, fresh] = known.emplace(form_of(*each), groups.size());
+    const auto [entry, fresh] = known.emplace(std::make_pair(form_of(*each), hint_of(*each)), groups.size());
     if (fresh) groups.emplace_back();
     groups[entry->second].findings.push_back(each);
   }

@@ -33,13 +33,14 @@ bool concerns_goal(const Finding& finding);
 /// True when it is about the dissection, at a step or at the start.
 bool is_about_a_step(const Finding& finding);
 
-/// Findings that say the same of different things: their messages differ in what stands in back quotes only.
+/// Findings that say the same of different things: their messages differ in what stands in back quotes only, and what is
+/// to be done about them is the same.
 struct AlikeFindings {
   std::vector<const Finding*> findings;  ///< at least one
   /// The first one's, and of which others the same is true.
   std::string message() const;
 };
-/// Those of one code and one form of message together, in the order of the first of each.
+/// Those of one code, one form of message and one hint together, in the order of the first of each.
 std::vector<AlikeFindings> fold_alike(const std::vector<const Finding*>& findings);
 
 /// The finding as it stands in the report for people, without colours, and where to look; lines end with a line end each.

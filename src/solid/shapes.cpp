@@ -86,7 +86,7 @@ SolidPointer make_box(const Vector3& size, const Vector3& lowest) {
 SolidPointer make_prism(const std::vector<Vector3>& given, const Vector3& along) {
   const Vector3 area = checked_area(given);
   const int side = dot(area, along).sign();
-  if (side == 0) throw InvalidInput("the prism is flat: its direction lies in the plane of its base");
+  if (side == 0) throw FlatShape("the prism is flat: its direction lies in the plane of its base");
   std::vector<Vector3> base = given;
   if (side < 0) std::reverse(base.begin(), base.end());  // now counterclockwise seen from where `along` points to
   const int n = static_cast<int>(base.size());
@@ -110,7 +110,7 @@ SolidPointer make_prism(const std::vector<Vector3>& given, const Vector3& along)
 SolidPointer make_pyramid(const std::vector<Vector3>& given, const Vector3& apex) {
   const Vector3 area = checked_area(given);
   const int side = dot(area, apex - given[0]).sign();
-  if (side == 0) throw InvalidInput("the pyramid is flat: its apex lies in the plane of its base");
+  if (side == 0) throw FlatShape("the pyramid is flat: its apex lies in the plane of its base");
   std::vector<Vector3> base = given;
   if (side < 0) std::reverse(base.begin(), base.end());
   const int n = static_cast<int>(base.size());

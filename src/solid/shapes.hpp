@@ -13,11 +13,17 @@ namespace cutproof {
 /// A box with edges along the axes; `lowest` is its lowest corner. Throws InvalidInput unless all three sizes are positive.
 SolidPointer make_box(const Vector3& size, const Vector3& lowest);
 
-/// The polygon `base` swept along a vector. The base is a simple polygon in one plane (its corners given either way round),
-/// and `along` is not in that plane; InvalidInput otherwise, naming the corners at fault by their numbers from 1.
+/// The base of a shape is good, but what goes up from it does not leave its plane.
+class FlatShape : public InvalidInput {
+ public:
+  using InvalidInput::InvalidInput;
+};
+
+/// The polygon `base` swept along a vector. The base is a simple polygon in one plane (its corners given either way round);
+/// InvalidInput otherwise, naming the corners at fault by their numbers from 1. FlatShape when `along` is in that plane.
 SolidPointer make_prism(const std::vector<Vector3>& base, const Vector3& along);
 
-/// The polygon `base` (as above) joined to a point outside its plane.
+/// The polygon `base` (as above) joined to a point outside its plane; FlatShape when the point is in it.
 SolidPointer make_pyramid(const std::vector<Vector3>& base, const Vector3& apex);
 
 /// `tetrahedron`, `cube`, `octahedron`, `dodecahedron` or `icosahedron` with the given edge, centred at a point, in the

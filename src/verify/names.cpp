@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -35,26 +36,56 @@ bool matches(const std::string& pattern, const std::string& name) {
   return p == pattern.size();
 }
 
-std::string bench_hint(const std::string& asked, std::vector<std::string> present) {
+namespace {
+
+std::string without_digits(std::string name) {
+  const auto is_digit = [](unsigned char letter) { return std::isdigit(letter) != 0; };
+  name.erase(std::remove_if(name.begin(), name.end(), is_digit), name.end());
+  return name;
+}
+
+std::string listed(const std::string& asked, std::vector<std::string> names, bool goes_on) {
   constexpr std::size_t most_shown = 8, most_ranked = 2000;
-  if (present.empty()) return "no piece is on the bench here";
-  const std::string near = nearest_word(asked, present);
-  if (!near.empty()) return "did you mean `" + near + "`?";
-  if (present.size() <= most_ranked) present = nearest_first(asked, std::move(present));
-  std::string hint = "on the bench here:";
-  for (std::size_t i = 0; i < present.size() && i < most_shown; ++i) hint += (i ? ", `" : " `") + present[i] + "`";
-  return present.size() > most_shown ? hint + " and " + std::to_string(present.size() - most_shown) + " more" : hint;
+  if (names.size() <= most_ranked) names = nearest_first(asked, std::move(names));
+  std::string text;
+  for (std::size_t i = 0; i < names.size() && i < most_shown; ++i) text += (i ? ", `" : "`") + names[i] + "`";
+  if (goes_on) return text + ", ...";
+  return names.size() > most_shown ? text + " and " + std::to_string(names.size() - most_shown) + " more" : text;
+}
+
+}  // namespace
+
+std::string bench_hint(const std::string& asked, BenchNames bench) {
+  std::vector<std::string> all = bench.present;
+  all.insert(all.end(), bench.perhaps.begin(), bench.perhaps.end());
+  if (all.empty()) return "no piece is on the bench here";
+  const std::string near = nearest_word(asked, all);
+  if (!near.empty() && without_digits(near) != without_digits(asked)) return "did you mean `" + near + "`?";
+  const std::string perhaps = listed(asked, std::move(bench.perhaps), bench.more_perhaps);
+  if (bench.present.empty()) return "perhaps on the bench here: " + perhaps;
+  const std::string hint = "on the bench here: " + listed(asked, std::move(bench.present), false);
+  return perhaps.empty() ? hint : hint + "; and perhaps " + perhaps;
+}
+
+std::string bench_hint(const std::string& asked, std::vector<std::string> present) {
+  return bench_hint(asked, BenchNames{std::move(present), {}, false});
+}
+
+std::string bench_hint(const std::string& asked, BenchNames bench, int step, int line) {
+  return "step " + std::to_string(step) + " (line " + std::to_string(line) + ") used it up; " +
+         bench_hint(asked, std::move(bench));
 }
 
 std::string bench_hint(const std::string& asked, std::vector<std::string> present, int step, int line) {
-  return "step " + std::to_string(step) + " (line " + std::to_string(line) + ") used it up; " +
-         bench_hint(asked, std::move(present));
+  return bench_hint(asked, BenchNames{std::move(present), {}, false}, step, line);
 }
 
 namespace {
 
 // Left over: on the bench only if a step that should have used it up did not.
 enum class Presence { certain, possible, left_over, gone };
+
+constexpr std::size_t unknown = std::string::npos;
 
 class NameBench {
  public:
@@ -77,6 +108,9 @@ class NameBench {
     std::string stem;
     std::size_t depth;
     bool halves;
+    // For hints alone, counted as if the step did its work:
+    std::size_t sure = 0;        ///< how many of the names with one number are there
+    std::size_t most = unknown;  ///< how many there can be
     bool contains(const std::string& name) const {
       if (name.size() <= stem.size() || name.compare(0, stem.size(), stem) != 0) return false;
       std::size_t at = stem.size(), numbers = 0;
@@ -112,23 +146,43 @@ class NameBench {
     errors_.listed.push_back(std::move(finding));
   }
 
-  /// The bench at this step, if every step before it did its work; of names that cuts and splits number the pattern, where
-  /// only the run tells how many there are.
-  std::vector<std::string> bench() const {
-    std::vector<std::string> present;
-    for (const auto& [known, how] : names_)
-      if (how == Presence::certain || how == Presence::possible) present.push_back(known);
+  /// The bench at this step, if every step before it did its work.
+  BenchNames bench() const {
+    std::set<std::string> present, perhaps;
+    BenchNames result;
+    for (const auto& [known, how] : names_) {
+      if (how == Presence::certain) present.insert(known);
+      if (how == Presence::possible) perhaps.insert(known);
+    }
+    const auto add = [&](std::set<std::string>& to, const std::string& name) {
+      if (names_.count(name) == 0) to.insert(name);
+    };
     for (const Family& family : families_) {
-      if (!family.halves || family.depth != 1) {
-        present.push_back(family.stem + "*");
+      for (std::size_t i = 1; i <= family.sure; ++i) add(present, family.stem + std::to_string(i));
+      if (family.sure == family.most) continue;
+      if (!family.halves) {
+        const std::size_t last = std::min(family.most, family.sure + 2);
+        for (std::size_t i = family.sure + 1; i <= last; ++i) add(perhaps, family.stem + std::to_string(i));
+        result.more_perhaps = result.more_perhaps || last < family.most || family.depth > 1;
         continue;
       }
-      for (const char* half : {"1", "2"})
-        if (names_.count(family.stem + half) == 0) present.push_back(family.stem + half);
+      constexpr std::size_t deepest = 3;
+      std::vector<std::string> stems = {family.stem};
+      for (std::size_t depth = 0; depth < std::min(family.depth, deepest); ++depth) {
+        std::vector<std::string> halves;
+        for (const std::string& stem : stems)
+          for (const char* half : {"1", "2"}) halves.push_back(stem + half);
+        stems.clear();
+        for (const std::string& half : halves) {
+          add(perhaps, half);
+          stems.push_back(half + ".");
+        }
+      }
+      result.more_perhaps = result.more_perhaps || family.depth > deepest;
     }
-    std::sort(present.begin(), present.end());
-    present.erase(std::unique(present.begin(), present.end()), present.end());
-    return present;
+    result.present.assign(present.begin(), present.end());
+    std::set_difference(perhaps.begin(), perhaps.end(), present.begin(), present.end(), std::back_inserter(result.perhaps));
+    return result;
   }
 
   int line_of(int step) const { return plan_.steps[static_cast<std::size_t>(step) - 1].place.line; }
@@ -178,6 +232,15 @@ class NameBench {
     return head.compare(0, common, family.stem, 0, common) == 0;
   }
 
+  /// A step uses up what the entry takes: which names of families are left only the run tells.
+  void use_up(const SelectorEntry& entry) {
+    if (!entry.is_pattern()) return;
+    for (Family& family : families_) {
+      if (entry.by_place == nullptr && !may_match(entry.text, family)) continue;
+      family.sure = 0;
+    }
+  }
+
   void make(const PlacedName& name, const std::set<std::string>& consumed) {
     if (presence(name.name) == Presence::certain && consumed.count(name.name) == 0)
       error({name.name, name.place}, "a piece named `" + name.name + "` is on the bench already",
@@ -201,18 +264,26 @@ class NameBench {
       }
       families_taken = families_taken || open_ended;
     }
+    const std::size_t planes = cut.planes.size();
+    for (const SelectorEntry& entry : cut.pieces) use_up(entry);
     for (const std::string& name : by_pattern) {
       if (by_name.count(name) != 0) continue;
       if (names_[name] == Presence::certain) names_[name] = Presence::possible;
-      if (makes_halves) add_family({name + ".", cut.planes.size(), true});
+      if (makes_halves) add_family({name + ".", planes, true});
     }
     for (const std::string& name : by_name) {
       names_[name] = Presence::left_over;  // where the plane misses, the piece stays
-      if (makes_halves) add_family({name + ".", cut.planes.size(), true});
+      const std::size_t sure = planes == 1 ? 2 : 0;
+      if (makes_halves) add_family({name + ".", planes, true, sure, planes == 1 ? sure : unknown});
     }
     if (families_taken)
       for (Family& family : families_) family.depth = std::string::npos;
-    if (cut.numbering) add_family({cut.numbering->stem, 1, false});
+    if (cut.numbering) {
+      // Each plane passes through at least one part, and halves every part at most.
+      const bool by_name_alone = by_pattern.empty() && !families_taken;
+      const std::size_t least = std::max<std::size_t>(by_name.size(), 1) * (planes + 1);
+      add_family({cut.numbering->stem, 1, false, least, by_name_alone && planes == 1 ? least : unknown});
+    }
     if (cut.has_names) {
       std::set<std::string> consumed = by_name;
       consumed.insert(by_pattern.begin(), by_pattern.end());
@@ -230,7 +301,10 @@ class NameBench {
     if (fresh) {
       families_.push_back(std::move(family));
     } else {
-      families_[known->second].depth = std::max(families_[known->second].depth, family.depth);
+      Family& again = families_[known->second];
+      again.depth = std::max(again.depth, family.depth);
+      again.sure = family.sure;
+      again.most = std::max(again.most, family.most);
     }
   }
 
@@ -258,6 +332,7 @@ class NameBench {
           consumed.insert(std::move(name));
         }
       }
+    for (const SelectorEntry& entry : join.pieces) use_up(entry);
     for (const std::string& name : consumed) {
       names_[name] = Presence::gone;
       used_up_[name] = step_;
@@ -269,6 +344,7 @@ class NameBench {
     std::set<std::string> consumed;
     for (const SelectorEntry& entry : split.pieces)
       for (std::string& name : take(entry)) consumed.insert(std::move(name));
+    for (const SelectorEntry& entry : split.pieces) use_up(entry);
     for (const std::string& name : consumed) {
       // One part keeps its name; with a wrong number of names the piece stays.
       names_[name] = split.names.empty() ? Presence::possible : Presence::left_over;

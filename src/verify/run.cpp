@@ -4,6 +4,7 @@
 #include "verify/run.hpp"
 
 #include "solid/both_engines.hpp"
+#include "verify/empty_solids.hpp"
 #include "verify/measure.hpp"
 #include "verify/text.hpp"
 
@@ -189,10 +190,12 @@ void Run::build_solids() {
     } catch (const InvalidInput& error) {
       throw InvalidStep({named.name, named.place}, error.what(), error.hint());
     }
-    if (piece == nullptr)
+    if (piece == nullptr) {
+      const std::string why = why_empty(named.solid, plan_.definitions, engine_);
       throw InvalidStep({named.name, named.place},
                         "the " + role + " `" + named.name + "` is empty: it has no interior points",
-                        "a solid that is used needs a volume");
+                        why.empty() ? "a solid that is used needs a volume" : why);
+    }
     check_size(piece, named.name);
     return piece;
   };
@@ -213,10 +216,12 @@ void Run::build_solids() {
   });
   for (const UnusedSolid& unused : plan_.unused) {
     in_hand_ = {unused.named.name};
-    if (engine_.another()->build(*unused.named.solid) == nullptr)  // an engine works in one tower of fields
-      throw InvalidStep({unused.named.name, unused.named.place},
-                        "the solid `" + unused.named.name + "` is empty: it has no interior points",
-                        "nothing uses it: mend it, or delete it");
+    const std::unique_ptr<Engine> engine = engine_.another();  // an engine works in one tower of fields
+    if (engine->build(*unused.named.solid) != nullptr) continue;
+    const std::string why = why_empty(unused.named.solid, *unused.definitions, *engine);
+    throw InvalidStep({unused.named.name, unused.named.place},
+                      "the solid `" + unused.named.name + "` is empty: it has no interior points",
+                      (why.empty() ? "" : why + "; ") + std::string("nothing uses it: mend it, or delete it"));
   }
   place_added();
   in_hand_.clear();

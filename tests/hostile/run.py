@@ -1,10 +1,12 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Checks every hostile file through the program: exit code, outcome, place and message of its first finding, in the JSON report
-and on the terminal. Where a mend is given, it is the message followed literally, and the mended plan must be verified.
+and on the terminal. Where a mend is given, it is the message followed literally, and the mended plan must be verified. Where a
+text is given for the hint, the hint must contain it.
 
 expected.tsv: file, stage (read: decided by reading; file: by reading it with others; run: by executing), exit code, line, column,
-message, then optionally a text and what the mend replaces it by. In messages and mends stand \\n, \\t, \\e (escape), \\d (delete) and \\\\.
+message, then optionally a text and what the mend replaces it by (both empty: no mend), and what the hint contains. In messages,
+mends and hints stand \\n, \\t, \\e (escape), \\d (delete) and \\\\.
 """
 import json
 import os
@@ -16,7 +18,7 @@ OUTCOMES = {2: "invalid", 3: "stopped"}
 CODES = {2: "invalid-input", 3: "limit-reached"}
 # One error that takes names away with it: nothing else is told.
 ALONE = {"let-empty.yaml", "let-is-a-list.yaml", "let-misspelt.yaml", "name-far-from-all-in-a-broken-let.yaml"}
-FEWEST_FILES, FEWEST_MENDS = 100, 30  # a guard against a table that was emptied
+FEWEST_FILES, FEWEST_MENDS, FEWEST_HINTS = 100, 30, 30  # a guard against a table that was emptied
 
 
 def unescaped(text):
@@ -32,6 +34,14 @@ def rows(folder):
         for line in table:
             if not line.startswith("#"):
                 yield line.rstrip("\n").split("\t")
+
+
+def has_mend(row):
+    return len(row) >= 8 and row[6] != ""
+
+
+def has_hint(row):
+    return len(row) >= 9 and row[8] != ""
 
 
 def check(program, path):
@@ -62,7 +72,9 @@ def faults(program, folder, row):
         yield f"the terminal does not say {name}:{line}:{column}"
     if "verified" in text.replace(name, ""):
         yield "the terminal says verified"
-    if len(row) < 8:
+    if has_hint(row) and unescaped(row[8]) not in first.get("hint", ""):
+        yield f"the hint is {first.get('hint')!r}"
+    if not has_mend(row):
         return
     with open(path, "rb") as plan:
         content = plan.read()
@@ -87,15 +99,15 @@ def main():
     for name in sorted(listed ^ present):
         failures += 1
         print(f"{name}: in the folder or in the table, but not in both")
-    mends = sum(len(row) >= 8 for row in table)
-    if len(table) < FEWEST_FILES or mends < FEWEST_MENDS:
+    mends, hints = sum(map(has_mend, table)), sum(map(has_hint, table))
+    if len(table) < FEWEST_FILES or mends < FEWEST_MENDS or hints < FEWEST_HINTS:
         failures += 1
-        print(f"only {len(table)} files and {mends} mends")
+        print(f"only {len(table)} files, {mends} mends and {hints} hints")
     for row in table:
         for fault in faults(program, folder, row):
             failures += 1
             print(f"{row[0]}: {fault}")
-    print(f"{len(table)} hostile files, {mends} mends, {failures} faults")
+    print(f"{len(table)} hostile files, {mends} mends, {hints} hints, {failures} faults")
     return 1 if failures else 0
 
 

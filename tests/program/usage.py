@@ -182,6 +182,13 @@ solids:
         ends = self.plan(GOOD.replace("  - move", "  - { cut: \"*\", by: { equation: \"x = 1/2\" }, into: [a, b] }\n  - move", 1), "ends.yaml")
         self.assertEqual(self.report_of("measure", f"{ends}@1#tip", code=0)["volume"]["exact"], "1/2")
         self.assertEqual(self.report_of("measure", f"{ends}@2#tip", code=2)["findings"][0]["line"], 6)
+        misspelt = self.plan(GOOD.replace("tip: {", "tipp: {", 1), "misspelt.yaml")
+        self.assertEqual(self.report_of("measure", f"{misspelt}@1#tip", code=0)["volume"]["exact"], "1/2")
+        self.assertIn(b"@1, 2 pieces after step 1 of 2\n", self.run_program("measure", f"{misspelt}@1").stdout)
+        for place in ("start", "goal"):
+            self.assertEqual(self.run_program("measure", f"{misspelt}@{place}").returncode, 0)
+        for place in ("2", "end"):
+            self.assertIn(b"there is no piece `tipp`", self.run_program("measure", f"{misspelt}@{place}#tip").stdout)
         # An audit's angles may lie outside the plan's field.
         self.assertEqual(self.report_of("measure", f"{plan}@1#tip", "--angles", "90 deg, 45 deg", code=0)["audit"]["passed"], True)
         self.assertEqual(self.report_of("measure", f"{plan}@1#tip", "--angles", "90 deg, 60 deg", code=1)["audit"]["passed"], False)

@@ -164,6 +164,13 @@ TEST_CASE("findings that are alike fold into one") {
   CHECK_FALSE(has(text, "in all"));
   CHECK(lines(text).size() == 6);
 
+  result.findings[1].hint = "did you mean `S.2.1`?";
+  const std::string of_two_hints = terminal_report(result, TextStyle{200, false});
+  CHECK(has(of_two_hints, "there is no piece `S.1` (and 3 more like it: `S.3` line 13, `S.4` line 14, `S.5` line 15)"));
+  CHECK(has(of_two_hints, "there is no piece `S.2`\n"));
+  CHECK(has(of_two_hints, "try: did you mean `S.2.1`?"));
+  result.findings[1].hint.clear();
+
   result.outcome = Outcome::refuted;
   result.steps = sample_check().steps;
   for (Finding& finding : result.findings) {

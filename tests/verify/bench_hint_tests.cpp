@@ -31,13 +31,27 @@ TEST_CASE("the hint lists the bench as the steps before leave it") {
   CHECK(hint_of(cut + ", into: [east, west] }\n  - { join: [east, west], as: S }\n" + move_chair) ==
         "on the bench here: `S`");
   CHECK(hint_of("  - { cut: S, by: [{ equation: \"x = 1\" }, { equation: \"y = 1\" }] }\n" + move_chair) ==
-        "on the bench here: `S.*`");
+        "perhaps on the bench here: `S.1`, `S.1.1`, `S.1.2`, `S.2`, `S.2.1`, `S.2.2`");
+}
+
+TEST_CASE("names that only the run knows are listed as they may be, never as a pattern") {
+  const std::string two_planes = "  - { cut: S, by: [{ equation: \"x = 1\" }, { equation: \"y = 1\" }]";
+  CHECK(hint_of(two_planes + " }\n  - { move: { S.1.3: { translation: [1, 0, 0] } } }\n") ==
+        "perhaps on the bench here: `S.1.1`, `S.1.2`, `S.1`, `S.2.1`, `S.2.2`, `S.2`");
+  CHECK(hint_of(cut + ", into: s.* }\n" + move_chair) == "on the bench here: `s.1`, `s.2`");
+  CHECK(hint_of(two_planes + ", into: s.* }\n" + move_chair) ==
+        "on the bench here: `s.1`, `s.2`, `s.3`; and perhaps `s.4`, `s.5`, ...");
+  CHECK(hint_of("  - { split: S }\n" + move_chair) == "perhaps on the bench here: `S`, `S.1`, `S.2`, ...");
+  CHECK(hint_of(cut + " }\n  - { join: S.*, as: W }\n" + move_chair) ==
+        "on the bench here: `W`; and perhaps `S.1`, `S.2`");
 }
 
 TEST_CASE("nearest names come first, and one that is near enough is asked for") {
   const std::string many = cut + ", into: [bridge, hair-pin] }\n";
   CHECK(hint_of(many + move_chair) == "on the bench here: `hair-pin`, `bridge`");
   CHECK(hint_of(cut + ", into: [chairs, stool] }\n" + move_chair) == "did you mean `chairs`?");
+  CHECK(hint_of(cut + ", into: [chair.1, chair.12] }\n  - { move: { chair.13: { translation: [1, 0, 0] } } }\n") ==
+        "on the bench here: `chair.1`, `chair.12`");
 }
 
 TEST_CASE("what only the run can tell gets the same hint") {
