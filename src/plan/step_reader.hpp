@@ -28,7 +28,8 @@ class StepReader {
       : index_(index), resolver_(resolver), library_(&library), text_(&text) {}
 
   void read(ExactPlan& plan);
-  /// True iff nothing of the plan was left out of what `read` filled: no error, and no limit that took a whole entry with it.
+  /// True iff nothing of the plan was left out of what `read` filled: no error, and no limit that took a whole entry with
+  /// it.
   bool is_whole() const { return is_whole_; }
   /// One section alone.
   void read_start(ExactPlan& plan);
