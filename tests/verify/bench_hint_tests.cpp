@@ -42,8 +42,7 @@ TEST_CASE("names that only the run knows are listed as they may be, never as a p
   CHECK(hint_of(two_planes + ", into: s.* }\n" + move_chair) ==
         "on the bench here: `s.1`, `s.2`, `s.3`; and perhaps `s.4`, `s.5`, ...");
   CHECK(hint_of("  - { split: S }\n" + move_chair) == "perhaps on the bench here: `S`, `S.1`, `S.2`, ...");
-  CHECK(hint_of(cut + " }\n  - { join: S.*, as: W }\n" + move_chair) ==
-        "on the bench here: `W`; and perhaps `S.1`, `S.2`");
+  CHECK(hint_of(cut + " }\n  - { join: S.*, as: W }\n" + move_chair) == "on the bench here: `W`; and perhaps `S.1`, `S.2`");
 }
 
 TEST_CASE("nearest names come first, and one that is near enough is asked for") {
