@@ -57,7 +57,7 @@ FAULTS = [
     ("exchanged", "odd-edge-to-box", "      top: from-top\n      bottom: from-bottom", "      top: from-bottom\n      bottom: from-top", "exchange"),
     ("halves", "odd-edge-to-box", "into: [wedge, middle]", "into: [middle, wedge]", "halves"),
     ("halves further on", "odd-edge-to-box", "into: [stays, sliver]", "into: [sliver, stays]", "halves"),
-    ("plane", "odd-edge-to-box", 'equation: "x = 2"', 'equation: "x = 3/2"', "plane"),
+    ("plane", "odd-edge-to-box", "equation: x = 2", "equation: x = 3/2", "plane"),
     ("target elsewhere", "odd-edge-to-box", "at: [0, -3/4, -1]", "at: [5, -3/4, -1]", "goal-place"),
     ("target size", "odd-edge-to-box", "size: [2, 7/4, 2]", "size: [2, 7/4, 9/4]", "goal-size"),
     ("wrong axis", TRIANGLES, "[[0, h/2, 1/2], [1, h/2, 1/2]]", "[[0, h/2, 0], [1, h/2, 0]]", "motion"),

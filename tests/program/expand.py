@@ -40,11 +40,11 @@ class Expand(support.ProgramTest):
         text, _ = self.expand(STACK)
         self.assertTrue(text.startswith("# Written out with n = 4.\n# Cut and put together again: a b\n# of two lines\n"
                                         'cutproof: 1\ntitle: A stack\n'), text)
-        for line in ("  - { title: a group, cut: rod, by: { equation: x = 1 }, into: [rod, c1] }",
+        for line in ("  - title: a group\n    cut: rod\n    by: { equation: x = 1 }\n    into: [rod, c1]",
                      "  - { join: [c2, c1], as: left }",
                      # A plane that misses some of them must go on missing them.
                      "  - { cut: [rod*, c3*], by: [{ equation: 2*y = 1 }, { equation: 2*x = 7 }], into: bit.* }",
-                     "  # here version 2 also expects { shapes: 3, holds: [n > 2] }", "  - { expect: { pieces: 7 } }"):
+                     "  # here version 2 also expects { shapes: 3, holds: [n > 2] }", "  - expect: { pieces: 7 }"):
             self.assertIn("\n" + line + "\n", text)
         report = self.check(self.plan(text, "written-out.yaml"), code=0)
         self.assertEqual(report["pieces"], self.check(self.path("plan.yaml"), "--set", "n=4", code=0)["pieces"])

@@ -172,7 +172,7 @@ class Limits(support.ProgramTest):
         unlimited = ["--max-bits", str(1 << 40)]
         cases = [(many_values, "reading the plan", []), (power, "reading the plan", unlimited),
                  (layered_prism(500), "building the solids", ["--engine", "nef"]),
-                 (growing_numbers(10000), "step ", unlimited), (many_overlaps(550), "comparing with the goal", [])]
+                 (growing_numbers(10000), "step ", unlimited), (many_overlaps(620), "comparing with the goal", [])]
         if os.environ.get("CUTPROOF_SLOW") == "1":
             cases += [(layered_prism(500), "building the solids", ["--engine", "both"]),
                       (layered_prism(100), "step ", ["--engine", "nef"]), (layered_prism(100), "step ", ["--engine", "both"])]

@@ -326,9 +326,6 @@ goal: { box: { size: [n, 1, 1] } }
         # With --set there is one comparison, as without cases.
         report = self.report_of("compare", f"{two}@start", "--with", f"{unit}@goal", "--set", "n=7", "--demand", "same", code=0)
         self.assertEqual((report["relation"], "cases" in report, "case" in report), ("same", False, False))
-        # From standard input, which is read once.
-        done = self.run_program("compare", "-@start", "--with", f"{two}#fixed", "--demand", "same", input=(self.CASES % "{ n: 2 }, { n: 2 }").encode())
-        self.assertEqual(done.returncode, 0, done.stdout)
 
     def test_cases_in_words(self):
         two = self.cases("two.yaml", 2, 3)

@@ -162,7 +162,7 @@ class Undoing {
       const Motion back = motion.inverse();
       PlanValue value = written_value(shifted(back, use_.setting.aside));
       const auto [known, fresh] = alike.emplace(on_one_line(value), entries.size());
-      if (fresh) entries.push_back({{}, std::move(value)});
+      if (fresh) entries.emplace_back(PieceNames{}, std::move(value));
       for (Part& part : parts_.at(identity)) {
         entries[known->second].first.push_back(part.name);
         if (part.solid != nullptr) part.solid = engine_.moved(part.solid, back);
