@@ -327,6 +327,7 @@ std::optional<ShortGenerator> written_in_powers(const ReducedOrder& order, const
   return result;
 }
 
+/// The element is not 0.
 bool is_negative(const Polynomial& element, const Enclosure& beta) {
   Ball ball;
   for (slong precision = 64;; precision *= 2) {
@@ -351,7 +352,10 @@ void enclose_value(arb_t ball, const Polynomial& polynomial, const Enclosure& at
 
 ShortGenerator short_generator(const Polynomial& irreducible, const Enclosure& beta) {
   const ReducedOrder order(irreducible);
-  const auto attempt = [&](Polynomial gamma) {
+  const auto attempt = [&](Polynomial gamma) -> std::optional<ShortGenerator> {
+    // Where conjugates are long, a sum that is 0 may seem to have different ones: that noise of doubles generates nothing.
+    if (std::all_of(gamma.begin(), gamma.end(), [](const Number& coefficient) { return coefficient.is_zero(); }))
+      return std::nullopt;
     if (is_negative(gamma, beta))
       for (Number& coefficient : gamma) coefficient = -coefficient;
     return written_in_powers(order, irreducible, std::move(gamma));

@@ -146,6 +146,30 @@ TEST_CASE("random numbers and their square roots adjoined on top keep what is be
   }
 }
 
+TEST_CASE("square roots of long integers are adjoined to a field of short ones") {
+  // Their conjugates are longer than doubles tell apart: a sum that is 0 once passed for a generator, and its sign was
+  // sought for ever.
+  for (const char* text :
+       {"579991694444444444444444501687277777777777777777779190", "5226964437500000000000000515528875000000000000000012710",
+        "581324648513888888888888900918677250000000000000000062155", "1681000000000000000000000082"}) {
+    INFO(text);
+    Rational value;
+    REQUIRE(fmpz_set_str(value.numerator(), text, 10) == 0);
+    for (const bool short_first : {true, false}) {
+      FieldTower tower;
+      const Number radicand(value, Field::rational());
+      Number small, large;
+      if (short_first) small = tower.square_root(Number(155));
+      large = tower.square_root(radicand);
+      if (!short_first) small = tower.square_root(Number(155));
+      CHECK(tower.top().degree() == 4);
+      CHECK(square(tower.lifted(large)) == radicand);
+      CHECK(square(tower.lifted(small)) == Number(155));
+      check_laws(tower.top(), 2731);
+    }
+  }
+}
+
 TEST_CASE("residues prove polynomials irreducible, and never one that is a product") {
   FieldTower tower;
   const Number root2 = tower.square_root(Number(2));
