@@ -3,6 +3,8 @@
 // Names of corners are taken for points here, which does no harm: no point is made of solids.
 #include "plan/definition_cycles.hpp"
 
+#include "plan/fold.hpp"
+
 #include <algorithm>
 #include <map>
 
@@ -55,19 +57,20 @@ class References {
     });
   }
 
-  void in_expression(const Expression& at) {
+  void in_expression(const Expression& expression) {
     using Kind = Expression::Kind;
-    if (at.kind == Kind::name || at.kind == Kind::call) add(NameSpace::value, at.text);
-    for (std::size_t i = 0; i < at.operands.size(); ++i) {
-      const Expression& operand = *at.operands[i];
-      const bool is_plane = at.kind == Kind::call && (at.text == "meet" || (at.text == "foot" && i == 1));
-      if (!is_plane) {
-        in_expression(operand);
-        continue;
-      }
-      add(NameSpace::plane, operand.text);
-      for (const ExpressionPointer& argument : operand.operands) in_expression(*argument);
-    }
+    std::set<const Expression*> planes;
+    look_through(
+        expression,
+        [&](const Expression& at) {
+          const bool is_plane = planes.count(&at) != 0;
+          if (is_plane || at.kind == Kind::name || at.kind == Kind::call)
+            add(is_plane ? NameSpace::plane : NameSpace::value, at.text);
+        },
+        [&](const Expression& at, std::size_t i) {
+          if (planes.count(&at) == 0 && is_plane_operand(at, i)) planes.insert(at.operands[i].get());
+          return true;
+        });
   }
 
   void add(NameSpace space, const std::string& name) {

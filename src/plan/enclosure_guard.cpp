@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Ball arithmetic on the tree. Angles are kept in radians. Names are enclosed from their exact values, which were guarded
+// The domain of balls. Angles are kept in radians. Names are enclosed from their exact values, which were guarded
 // when they were computed. Where a ball says nothing (acos of a ball round 1) the precision grows, and at last the guard is
 // silent.
 #include "plan/enclosure_guard.hpp"
 
 #include "number/flint.hpp"
 #include "number/real_roots.hpp"
+#include "plan/fold.hpp"
 #include "plan/rational_polynomial.hpp"
 
 namespace cutproof {
@@ -38,56 +39,60 @@ class BallEvaluator {
     return result;
   }
 
-  Balls enclose(const Expression& at) const {
+  FoldStep<Balls> operator()(const Expression& at, const Operands<Balls>& operands) const {
+    if (at.kind == Kind::call) return call(at, operands);
+    if (at.kind == Kind::power && operands.size() == 1) return Balls{power(operands[0].at(0), *at.operands[1])};
+    if (operands.size() < at.operands.size()) return next_operand(at, operands);
     switch (at.kind) {
       case Kind::number:
         return enclose_exact(literal_value(at, tower_.limits()));
       case Kind::name: {
-        if (at.text == "pi") return {pi()};
+        if (at.text == "pi") return Balls{pi()};
         const std::optional<ExactValue> value = scope_.value_of(at.text);
         if (!value) throw ToolFault("a name lost its value");
         return enclose_exact(*value);
       }
-      case Kind::call:
-        return call(at);
       case Kind::vector:
-        return {one(at, 0), one(at, 1), at.operands.size() == 2 ? Ball() : one(at, 2)};
+        return Balls{operands[0].at(0), operands[1].at(0), operands.size() == 2 ? Ball() : operands[2].at(0)};
       case Kind::component:
-        return {enclose(*at.operands[0]).at(at.text == "x" ? 0 : at.text == "y" ? 1 : 2)};
+        return Balls{operands[0].at(at.text == "x" ? 0 : at.text == "y" ? 1 : 2)};
       case Kind::negate:
-        return each(enclose(*at.operands[0]), [](Ball& x) { arb_neg(x, x); });
+        return negative(std::move(operands[0]));
       case Kind::add:
-        return sum(enclose(*at.operands[0]), enclose(*at.operands[1]));
+        return sum(std::move(operands[0]), operands[1]);
       case Kind::subtract:
-        return sum(enclose(*at.operands[0]), each(enclose(*at.operands[1]), [](Ball& x) { arb_neg(x, x); }));
+        return sum(std::move(operands[0]), negative(std::move(operands[1])));
       case Kind::multiply: {
-        Balls left = enclose(*at.operands[0]), right = enclose(*at.operands[1]);
+        Balls &left = operands[0], &right = operands[1];
         if (left.size() < right.size()) std::swap(left, right);
         return each(std::move(left), [&](Ball& x) { arb_mul(x, x, right[0], precision_); });
       }
       case Kind::divide: {
-        const Ball divisor = one(at, 1);
-        return each(enclose(*at.operands[0]), [&](Ball& x) { arb_div(x, x, divisor, precision_); });
+        const Ball& divisor = operands[1].at(0);
+        return each(std::move(operands[0]), [&](Ball& x) { arb_div(x, x, divisor, precision_); });
       }
-      case Kind::power:
-        return {power(one(at, 0), *at.operands[1])};
       case Kind::degrees: {
-        Ball result = one(at, 0);
+        Ball result = operands[0].at(0);
         arb_mul(result, result, pi(), precision_);
         arb_div_ui(result, result, 180, precision_);
-        return {result};
+        return Balls{result};
       }
+      case Kind::power:
+      case Kind::call:
+        break;
     }
     throw ToolFault("an expression of an unknown kind");
   }
 
  private:
-  Ball one(const Expression& at, std::size_t operand) const { return enclose(*at.operands[operand]).at(0); }
-
   template <class Change>
   static Balls each(Balls balls, Change change) {
     for (Ball& ball : balls) change(ball);
     return balls;
+  }
+
+  static Balls negative(Balls balls) {
+    return each(std::move(balls), [](Ball& x) { arb_neg(x, x); });
   }
 
   Balls sum(Balls left, const Balls& right) const {
@@ -151,43 +156,31 @@ class BallEvaluator {
     return result;
   }
 
-  Balls call(const Expression& at) const {
+  FoldStep<Balls> call(const Expression& at, const Operands<Balls>& arguments) const {
     const std::string& name = at.text;
-    if (const auto leaf = known_.values.find(&at); leaf != known_.values.end()) return enclose_exact(leaf->second);
-    if (name == "root") return {polynomial_root(at)};
-    if (name == "meet") {
-      const BallPlane a = plane(*at.operands[0]), b = plane(*at.operands[1]);
-      const BallPlane c = scope_.dimension() == 2 ? BallPlane{enclose_exact(Vector3{0, 0, 1}), {}} : plane(*at.operands[2]);
-      const Balls bc = cross(b.normal, c.normal);
-      const Ball determinant = dot(a.normal, bc);
-      Balls result = sum(sum(scaled(bc, a.offset), scaled(cross(c.normal, a.normal), b.offset)),
-                         scaled(cross(a.normal, b.normal), c.offset));
-      return each(std::move(result), [&](Ball& x) { arb_div(x, x, determinant, precision_); });
+    if (arguments.empty()) {
+      if (const auto leaf = known_.values.find(&at); leaf != known_.values.end()) return enclose_exact(leaf->second);
+      if (name == "meet") return meet(at);
+      if (name == "root") return Walk{at.operands[1].get()};
     }
-    if (name == "foot") {
-      const Balls p = enclose(*at.operands[0]);
-      const BallPlane onto = plane(*at.operands[1]);
-      Ball height = dot(onto.normal, p);
-      arb_sub(height, onto.offset, height, precision_);
-      arb_div(height, height, dot(onto.normal, onto.normal), precision_);
-      return sum(p, scaled(onto.normal, height));
-    }
-    std::vector<Balls> arguments;
-    for (const ExpressionPointer& operand : at.operands) arguments.push_back(enclose(*operand));
-    if (name == "cross" && scope_.dimension() == 2) return {cross(arguments.at(0), arguments.at(1)).at(2)};
-    if (name == "cross") return cross(arguments.at(0), arguments.at(1));
-    if (name == "dot") return {dot(arguments.at(0), arguments.at(1))};
-    Ball x = arguments.at(0).at(0);
+    if (name == "root") return Balls{polynomial_root(at, arguments[0].at(0))};
+    if (name == "foot" && !arguments.empty()) return foot(arguments[0], plane(*at.operands[1]));
+    if (arguments.size() < at.operands.size()) return next_operand(at, arguments);
+    if (name == "cross" && scope_.dimension() == 2) return Balls{cross(arguments[0], arguments[1]).at(2)};
+    if (name == "cross") return cross(arguments[0], arguments[1]);
+    if (name == "dot") return Balls{dot(arguments[0], arguments[1])};
+    Ball x = arguments[0].at(0);
     if (name == "norm") {
       x = dot(arguments[0], arguments[0]);
       arb_sqrtpos(x, x, precision_);
     } else if (name == "angle") {
-      const Balls normal = cross(arguments.at(0), arguments.at(1));
+      const Balls normal = cross(arguments[0], arguments[1]);
       Ball height = dot(normal, normal);
       arb_sqrtpos(height, height, precision_);
       arb_atan2(x, height, dot(arguments[0], arguments[1]), precision_);
     } else if (name == "min" || name == "max") {
-      for (const Balls& other : arguments) (name == "min" ? arb_min : arb_max)(x, x, other.at(0), precision_);
+      for (std::size_t i = 1; i < arguments.size(); ++i)
+        (name == "min" ? arb_min : arb_max)(x, x, arguments[i].at(0), precision_);
     } else if (name == "sqrt") {
       arb_sqrtpos(x, x, precision_);
     } else if (name == "cbrt") {
@@ -208,17 +201,34 @@ class BallEvaluator {
       arb_atan(x, x, precision_);
     } else if (name == "mod") {  // irrational, or it would be among the leaves
       Ball quotient;
-      arb_div(quotient, x, arguments.at(1).at(0), precision_);
+      arb_div(quotient, x, arguments[1].at(0), precision_);
       arb_floor(quotient, quotient, precision_);
       arb_submul(x, quotient, arguments[1][0], precision_);
     } else {
       throw ToolFault("a function without an enclosure");
     }
-    return {x};
+    return Balls{x};
+  }
+
+  Balls meet(const Expression& at) const {
+    const BallPlane a = plane(*at.operands[0]), b = plane(*at.operands[1]);
+    const BallPlane c = scope_.dimension() == 2 ? BallPlane{enclose_exact(Vector3{0, 0, 1}), {}} : plane(*at.operands[2]);
+    const Balls bc = cross(b.normal, c.normal);
+    const Ball determinant = dot(a.normal, bc);
+    Balls result = sum(sum(scaled(bc, a.offset), scaled(cross(c.normal, a.normal), b.offset)),
+                       scaled(cross(a.normal, b.normal), c.offset));
+    return each(std::move(result), [&](Ball& x) { arb_div(x, x, determinant, precision_); });
+  }
+
+  Balls foot(const Balls& p, const BallPlane& onto) const {
+    Ball height = dot(onto.normal, p);
+    arb_sub(height, onto.offset, height, precision_);
+    arb_div(height, height, dot(onto.normal, onto.normal), precision_);
+    return sum(p, scaled(onto.normal, height));
   }
 
   /// The real root whose distance from the given place is least; says nothing while two are equally near.
-  Ball polynomial_root(const Expression& at) const {
+  Ball polynomial_root(const Expression& at, const Ball& near) const {
     const std::vector<Number> coefficients = rational_polynomial(
         *at.operands[0], [this](const Expression& constant) { return std::get<Number>(evaluate(constant, scope_, tower_)); },
         tower_);
@@ -233,7 +243,6 @@ class BallEvaluator {
     fmpz_poly_derivative(derivative, polynomial);
     fmpz_poly_gcd(derivative, polynomial, derivative);
     fmpz_poly_div(polynomial, polynomial, derivative);
-    const Ball near = one(at, 1);
     std::vector<Ball> roots(static_cast<std::size_t>(count_real_roots(polynomial)));
     std::vector<Ball> distances(roots.size());
     std::size_t best = 0;
@@ -261,7 +270,7 @@ void guard_enclosure(const ExactValue& value, const Expression& expression, cons
   for (slong precision = 128; precision <= 2048; precision *= 4) {
     const BallEvaluator evaluator(known, scope, tower, precision);
     const Balls exact = evaluator.enclose_exact(value);
-    const Balls direct = evaluator.enclose(expression);
+    const Balls direct = fold<Balls>(expression, evaluator);
     if (exact.size() != direct.size()) throw ToolFault("a value and its enclosure are of different kinds");
     bool sharp = true;
     for (std::size_t i = 0; i < exact.size(); ++i) {

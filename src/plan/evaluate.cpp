@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A walk over the tree that computes exact values; every node gives its place to the errors below it.
+// The domain of exact values; every node gives its place to the errors of its own arithmetic.
 #include "plan/evaluate.hpp"
 
 #include "number/decimal.hpp"
@@ -7,12 +7,13 @@
 #include "number/print.hpp"
 #include "number/whole.hpp"
 #include "plan/enclosure_guard.hpp"
+#include "plan/fold.hpp"
 #include "plan/linear_form.hpp"
 #include "plan/rational_polynomial.hpp"
 
 #include <algorithm>
 #include <functional>
-#include <map>
+#include <iterator>
 
 namespace cutproof {
 
@@ -72,14 +73,19 @@ Number angle_factor(const ExactValue& value, const Expression& at) {
 }
 
 class Evaluator {
+  using Values = Operands<ExactValue>;
+  using Step = FoldStep<ExactValue>;
+
  public:
   Evaluator(Scope& scope, FieldTower& tower) : scope_(scope), tower_(tower) {}
 
-  ExactValue value(const Expression& at) {
+  ExactValue value(const Expression& expression) { return fold<ExactValue>(expression, *this); }
+
+  Step operator()(const Expression& at, const Values& operands) {
     try {
-      ExactValue result = compute(at);
-      check_bits(result);
-      return result;
+      Step answer = at.kind == Kind::call ? call(at, operands) : compute(at, operands);
+      if (const auto* result = std::get_if<ExactValue>(&answer)) check_bits(*result);
+      return answer;
     } catch (const ExpressionError&) {
       throw;
     } catch (const InvalidInput& error) {
@@ -92,8 +98,6 @@ class Evaluator {
 
  private:
   Number number(const Expression& at) { return number_from(value(at), at); }
-  Vector3 vector(const Expression& at) { return vector_from(value(at), at); }
-  Angle angle(const Expression& at) { return angle_from(value(at), at); }
 
   void check_bits(const ExactValue& result) {
     const auto check = [this](const Number& number) {
@@ -109,57 +113,67 @@ class Evaluator {
     for (const Number* component : {&v.x, &v.y, &v.z}) check(*component);
   }
 
-  ExactValue compute(const Expression& at) {
+  Step compute(const Expression& at, const Values& operands) {
+    check_so_far(at, operands);
+    if (operands.size() < at.operands.size()) return next_operand(at, operands);
     switch (at.kind) {
       case Kind::number:
         return literal_value(at, tower_.limits());
       case Kind::name:
         return named(at);
-      case Kind::call:
-        return call(at);
       case Kind::vector:
-        return vector_of_components(at);
+        return Vector3{std::get<Number>(operands[0]), std::get<Number>(operands[1]),
+                       is_flat() ? Number(0L, tower_.top()) : std::get<Number>(operands[2])};
       case Kind::component: {
-        if (at.text == "z" && is_flat())
-          refuse(at, "a vector of a plan of dimension 2 has no z", "its components are x and y");
-        const Vector3 v = vector(*at.operands[0]);
+        const Vector3& v = vector_from(operands[0], *at.operands[0]);
         return at.text == "x" ? v.x : at.text == "y" ? v.y : v.z;
       }
-      case Kind::negate: {
-        const ExactValue operand = value(*at.operands[0]);
-        return std::visit([](const auto& v) { return ExactValue(-v); }, operand);
-      }
+      case Kind::negate:
+        return std::visit([](const auto& v) { return ExactValue(-v); }, operands[0]);
       case Kind::add:
       case Kind::subtract:
-        return sum(at);
+        return sum(at, operands[0], operands[1]);
       case Kind::multiply:
-        return product(at);
+        return product(at, operands[0], operands[1]);
       case Kind::divide:
-        return quotient(at);
-      case Kind::power:
-        return power(at);
+        return quotient(at, operands[0], operands[1]);
+      case Kind::power: {
+        const Number& exponent = number_from(operands[1], *at.operands[1]);
+        if (!exponent.is_rational()) refuse(*at.operands[1], "an exponent must be rational, and this one is irrational");
+        return tower_.power(std::get<Number>(operands[0]), to_rational_field(exponent));
+      }
       case Kind::degrees: {
-        const ExactValue count = value(*at.operands[0]);
+        const ExactValue& count = operands[0];
         if (is_angle(count)) refuse(at, "`deg` makes an angle of a number, and this is an angle already");
         if (is_number(count) && !std::get<Number>(count).is_rational())
           refuse(*at.operands[0], "an angle in degrees is a rational number here, and this one is irrational",
                  "write the angle's cosine, as in `acos(1/3)`");
         return degrees_angle(angle_factor(count, *at.operands[0]));
       }
+      case Kind::call:
+        break;
     }
     throw ToolFault("an expression of an unknown kind");
   }
 
   bool is_flat() const { return scope_.dimension() == 2; }
 
-  Vector3 vector_of_components(const Expression& at) {
-    const std::size_t count = at.operands.size();
-    if (is_flat() && count != 2)
-      refuse(at, "a vector of a plan of dimension 2 has two components, not " + std::to_string(count), "write `[x, y]`");
-    if (!is_flat() && count != 3)
-      refuse(at, "a vector has three components, not " + std::to_string(count), "add z: `[x, y, 0]`");
-    const Number x = number(*at.operands[0]), y = number(*at.operands[1]);
-    return {x, y, is_flat() ? Number(0L, tower_.top()) : number(*at.operands[2])};
+  /// What is wrong before any operand is looked at, and with the last one before the next is.
+  void check_so_far(const Expression& at, const Values& operands) const {
+    const std::size_t done = operands.size(), count = at.operands.size();
+    if (at.kind == Kind::component && at.text == "z" && is_flat())
+      refuse(at, "a vector of a plan of dimension 2 has no z", "its components are x and y");
+    if (at.kind == Kind::vector) {
+      if (is_flat() && count != 2)
+        refuse(at, "a vector of a plan of dimension 2 has two components, not " + std::to_string(count), "write `[x, y]`");
+      if (!is_flat() && count != 3)
+        refuse(at, "a vector has three components, not " + std::to_string(count), "add z: `[x, y, 0]`");
+      if (done > 0) number_from(operands.back(), *at.operands[done - 1]);
+    }
+    if (at.kind == Kind::power && done == 1) {
+      if (is_vector(operands[0])) refuse(at, "a vector has no powers", "its squared length is `dot(v, v)`");
+      number_from(operands[0], *at.operands[0]);
+    }
   }
 
   ExactValue named(const Expression& at) {
@@ -183,8 +197,7 @@ class Evaluator {
     return Vector3{tower_.lifted(v.x), tower_.lifted(v.y), tower_.lifted(v.z)};
   }
 
-  ExactValue sum(const Expression& at) {
-    const ExactValue left = value(*at.operands[0]), right = value(*at.operands[1]);
+  ExactValue sum(const Expression& at, const ExactValue& left, const ExactValue& right) const {
     const bool minus = at.kind == Kind::subtract;
     if (left.index() != right.index()) {
       const bool with_angle = is_angle(left) || is_angle(right);
@@ -207,8 +220,7 @@ class Evaluator {
     return minus ? a - b : a + b;
   }
 
-  ExactValue product(const Expression& at) {
-    const ExactValue left = value(*at.operands[0]), right = value(*at.operands[1]);
+  ExactValue product(const Expression& at, const ExactValue& left, const ExactValue& right) const {
     if (is_number(left) && is_number(right)) return std::get<Number>(left) * std::get<Number>(right);
     if (is_vector(left) && is_vector(right))
       refuse(at, "two vectors have no plain product", "write `dot(u, v)` or `cross(u, v)`");
@@ -221,8 +233,7 @@ class Evaluator {
     return angle_factor(left, *at.operands[0]) * std::get<Angle>(right);
   }
 
-  ExactValue quotient(const Expression& at) {
-    const ExactValue left = value(*at.operands[0]), right = value(*at.operands[1]);
+  ExactValue quotient(const Expression& at, const ExactValue& left, const ExactValue& right) const {
     const Expression& below = *at.operands[1];
     if (!is_number(right)) refuse(below, std::string("a divisor must be a number, and this is ") + kind_name(right));
     const Number& divisor = std::get<Number>(right);
@@ -230,15 +241,6 @@ class Evaluator {
     if (is_angle(left)) return divide(Number(1), angle_factor(right, below)) * std::get<Angle>(left);
     if (is_number(left)) return divide(std::get<Number>(left), divisor);
     return divide(Number(1), divisor) * std::get<Vector3>(left);
-  }
-
-  ExactValue power(const Expression& at) {
-    const ExactValue base = value(*at.operands[0]);
-    if (is_vector(base)) refuse(at, "a vector has no powers", "its squared length is `dot(v, v)`");
-    const Number& number_base = number_from(base, *at.operands[0]);
-    const Number exponent = number(*at.operands[1]);
-    if (!exponent.is_rational()) refuse(*at.operands[1], "an exponent must be rational, and this one is irrational");
-    return tower_.power(number_base, to_rational_field(exponent));
   }
 
   // --- functions
@@ -252,112 +254,143 @@ class Evaluator {
              std::string("write `") + usage + "`");
   }
 
-  ExactValue call(const Expression& at) {
+  Step call(const Expression& at, const Values& operands) {
+    /// How operands are walked; those that are left to the function it reads itself.
+    enum class Wanted { numbers, angles, vectors, vectors_from_the_last, left_to_it };
     struct Function {
+      std::string_view name;
       std::size_t arguments;  ///< 0: any number from 1 on
       const char* usage;
-      ExactValue (Evaluator::*compute)(const Expression&);
+      Wanted wanted;
+      Step (Evaluator::*compute)(const Expression&, const Values&);
     };
-    static const std::map<std::string, Function> functions = {
-        {"sqrt", {1, "sqrt(a)", &Evaluator::square_root}},
-        {"cbrt", {1, "cbrt(a)", &Evaluator::cube_root}},
-        {"abs", {1, "abs(a)", &Evaluator::absolute_value}},
-        {"min", {0, "min(a, b)", &Evaluator::least_or_greatest}},
-        {"max", {0, "max(a, b)", &Evaluator::least_or_greatest}},
-        {"cos", {1, "cos(60 deg)", &Evaluator::cosine}},
-        {"sin", {1, "sin(60 deg)", &Evaluator::sine}},
-        {"tan", {1, "tan(60 deg)", &Evaluator::tangent}},
-        {"acos", {1, "acos(1/3)", &Evaluator::arc}},
-        {"asin", {1, "asin(1/3)", &Evaluator::arc}},
-        {"atan", {1, "atan(2)", &Evaluator::arc}},
-        {"angle", {2, "angle(u, v)", &Evaluator::angle_of_vectors}},
-        {"root", {2, "root(x^3 - x - 1, 1.3)", &Evaluator::root}},
-        {"dot", {2, "dot(u, v)", &Evaluator::dot_product}},
-        {"cross", {2, "cross(u, v)", &Evaluator::cross_product}},
-        {"norm", {1, "norm(v)", &Evaluator::norm}},
-        {"meet", {3, "meet(A, B, C)", &Evaluator::meet}},
-        {"foot", {2, "foot(P, A)", &Evaluator::foot}},
-        {"floor", {1, "floor(a)", &Evaluator::whole}},
-        {"ceil", {1, "ceil(a)", &Evaluator::whole}},
-        {"mod", {2, "mod(a, b)", &Evaluator::remainder}},
+    static constexpr Function functions[] = {
+        {"sqrt", 1, "sqrt(a)", Wanted::numbers, &Evaluator::square_root},
+        {"cbrt", 1, "cbrt(a)", Wanted::numbers, &Evaluator::cube_root},
+        {"abs", 1, "abs(a)", Wanted::numbers, &Evaluator::absolute_value},
+        {"min", 0, "min(a, b)", Wanted::numbers, &Evaluator::least_or_greatest},
+        {"max", 0, "max(a, b)", Wanted::numbers, &Evaluator::least_or_greatest},
+        {"cos", 1, "cos(60 deg)", Wanted::angles, &Evaluator::cosine},
+        {"sin", 1, "sin(60 deg)", Wanted::angles, &Evaluator::sine},
+        {"tan", 1, "tan(60 deg)", Wanted::angles, &Evaluator::tangent},
+        {"acos", 1, "acos(1/3)", Wanted::numbers, &Evaluator::arc},
+        {"asin", 1, "asin(1/3)", Wanted::numbers, &Evaluator::arc},
+        {"atan", 1, "atan(2)", Wanted::numbers, &Evaluator::arc},
+        {"angle", 2, "angle(u, v)", Wanted::vectors, &Evaluator::angle_of_vectors},
+        {"root", 2, "root(x^3 - x - 1, 1.3)", Wanted::left_to_it, &Evaluator::root},
+        {"dot", 2, "dot(u, v)", Wanted::vectors_from_the_last, &Evaluator::dot_product},
+        {"cross", 2, "cross(u, v)", Wanted::vectors_from_the_last, &Evaluator::cross_product},
+        {"norm", 1, "norm(v)", Wanted::vectors, &Evaluator::norm},
+        {"meet", 3, "meet(A, B, C)", Wanted::left_to_it, &Evaluator::meet},
+        {"foot", 2, "foot(P, A)", Wanted::left_to_it, &Evaluator::foot},
+        {"floor", 1, "floor(a)", Wanted::left_to_it, &Evaluator::whole},
+        {"ceil", 1, "ceil(a)", Wanted::left_to_it, &Evaluator::whole},
+        {"mod", 2, "mod(a, b)", Wanted::left_to_it, &Evaluator::remainder},
     };
-    const auto found = functions.find(at.text);
-    if (found == functions.end() || !is_function_name(at.text, scope_.version())) {
-      if (scope_.has_arguments(at.text)) {
+    const Function* const found =
+        std::find_if(std::begin(functions), std::end(functions), [&](const Function& each) { return each.name == at.text; });
+    const std::size_t count = at.operands.size(), done = operands.size();
+    if (found == std::end(functions) || !is_function_name(at.text, scope_.version())) {
+      if (done > 0 || scope_.has_arguments(at.text)) {
+        if (done < count) return next_operand(at, operands);
         std::vector<ExactValue> arguments;
-        for (const ExpressionPointer& operand : at.operands) arguments.push_back(value(*operand));
+        for (std::size_t i = 0; i < count; ++i) arguments.push_back(std::move(operands[i]));
         if (std::optional<ExactValue> defined = scope_.value_of_call(at.text, arguments))
           return known_.values.insert_or_assign(&at, lifted(*defined)).first->second;
       }
-      if (const int needed = version_of_word("a function", at.text); needed > scope_.version())
-        refuse(at, "`" + at.text + "` is a function of version " + std::to_string(needed) + " of the plan language",
-               "write `cutproof: " + std::to_string(needed) + "` at the top");
-      if (at.text == "pi" || scope_.value_of(at.text))
-        refuse(at, "`" + at.text + "` is no function", "a product needs its sign: `" + at.text + "*(...)`");
-      std::vector<std::string> known = function_names(scope_.version());
-      const std::string near = nearest_word(at.text, known);
-      refuse(at, "there is no function `" + at.text + "`",
-             near.empty() ? "the functions are" + listed(known) : "did you mean `" + near + "`?");
+      refuse_function(at);
     }
     needs_guard_ = true;
     if (at.text == "meet" && is_flat()) {
       expect_arguments(at, 2, "meet(A, B)");
-    } else if (found->second.arguments > 0) {
-      expect_arguments(at, found->second.arguments, found->second.usage);
+    } else if (found->arguments > 0) {
+      expect_arguments(at, found->arguments, found->usage);
     }
-    if (at.operands.empty())
-      refuse(at, "`" + at.text + "` needs arguments", std::string("write `") + found->second.usage + "`");
-    return (this->*found->second.compute)(at);
+    if (at.operands.empty()) refuse(at, "`" + at.text + "` needs arguments", std::string("write `") + found->usage + "`");
+    const Function& function = *found;
+    if (function.wanted != Wanted::left_to_it) {
+      const bool backwards = function.wanted == Wanted::vectors_from_the_last;
+      const auto place = [&](std::size_t i) -> const Expression& { return *at.operands[backwards ? count - 1 - i : i]; };
+      if (done > 0) {
+        const Expression& last = place(done - 1);
+        if (function.wanted == Wanted::numbers) number_from(operands.back(), last);
+        if (function.wanted == Wanted::angles) angle_from(operands.back(), last);
+        if (function.wanted == Wanted::vectors || backwards) vector_from(operands.back(), last);
+      }
+      if (done < count) return Walk{&place(done)};
+    }
+    return (this->*function.compute)(at, operands);
   }
 
-  ExactValue square_root(const Expression& at) {
-    const Number radicand = number(*at.operands[0]);
+  [[noreturn]] void refuse_function(const Expression& at) const {
+    if (const int needed = version_of_word("a function", at.text); needed > scope_.version())
+      refuse(at, "`" + at.text + "` is a function of version " + std::to_string(needed) + " of the plan language",
+             "write `cutproof: " + std::to_string(needed) + "` at the top");
+    if (at.text == "pi" || scope_.value_of(at.text))
+      refuse(at, "`" + at.text + "` is no function", "a product needs its sign: `" + at.text + "*(...)`");
+    std::vector<std::string> known = function_names(scope_.version());
+    const std::string near = nearest_word(at.text, known);
+    refuse(at, "there is no function `" + at.text + "`",
+           near.empty() ? "the functions are" + listed(known) : "did you mean `" + near + "`?");
+  }
+
+  Step square_root(const Expression& at, const Values& operands) {
+    const Number& radicand = std::get<Number>(operands[0]);
     if (radicand.sign() < 0)
       refuse(*at.operands[0],
              "the square root of a negative number (" + shortened(to_decimal(radicand, 6)) + ") is not real");
     return tower_.square_root(radicand);
   }
-  ExactValue cube_root(const Expression& at) { return tower_.root(number(*at.operands[0]), 3); }
-  ExactValue absolute_value(const Expression& at) { return absolute(number(*at.operands[0])); }
-  ExactValue least_or_greatest(const Expression& at) {
-    Number best = number(*at.operands[0]);
-    for (std::size_t i = 1; i < at.operands.size(); ++i) {
-      Number next = number(*at.operands[i]);
-      if ((at.text == "min") == (next < best)) best = std::move(next);
+  Step cube_root(const Expression&, const Values& operands) { return tower_.root(std::get<Number>(operands[0]), 3); }
+  Step absolute_value(const Expression&, const Values& operands) { return absolute(std::get<Number>(operands[0])); }
+  Step least_or_greatest(const Expression& at, const Values& operands) {
+    const Number* best = &std::get<Number>(operands[0]);
+    for (std::size_t i = 1; i < operands.size(); ++i) {
+      const Number& next = std::get<Number>(operands[i]);
+      if ((at.text == "min") == (next < *best)) best = &next;
     }
-    return tower_.lifted(best);
+    return tower_.lifted(*best);
   }
-  ExactValue cosine(const Expression& at) { return tower_.cosine(angle(*at.operands[0])); }
-  ExactValue sine(const Expression& at) { return tower_.sine(angle(*at.operands[0])); }
-  ExactValue tangent(const Expression& at) { return tower_.tangent(angle(*at.operands[0])); }
-  ExactValue arc(const Expression& at) {
-    const Number argument = number(*at.operands[0]);
+  Step cosine(const Expression&, const Values& operands) { return tower_.cosine(std::get<Angle>(operands[0])); }
+  Step sine(const Expression&, const Values& operands) { return tower_.sine(std::get<Angle>(operands[0])); }
+  Step tangent(const Expression&, const Values& operands) { return tower_.tangent(std::get<Angle>(operands[0])); }
+  Step arc(const Expression& at, const Values& operands) {
+    const Number& argument = std::get<Number>(operands[0]);
     return at.text == "acos" ? arc_cosine(argument) : at.text == "asin" ? arc_sine(argument) : arc_tangent(argument);
   }
-  ExactValue angle_of_vectors(const Expression& at) {
-    const Vector3 u = vector(*at.operands[0]), v = vector(*at.operands[1]);
+  Step angle_of_vectors(const Expression& at, const Values& operands) {
+    const Vector3 &u = std::get<Vector3>(operands[0]), &v = std::get<Vector3>(operands[1]);
     if (is_zero(u)) refuse(*at.operands[0], "a zero vector makes no angle");
     if (is_zero(v)) refuse(*at.operands[1], "a zero vector makes no angle");
     const Vector3 normal = cutproof::cross(u, v);
     return ray_angle(cutproof::dot(u, v), cutproof::dot(normal, normal));
   }
-  ExactValue dot_product(const Expression& at) { return cutproof::dot(vector(*at.operands[0]), vector(*at.operands[1])); }
-  ExactValue cross_product(const Expression& at) {
-    const Vector3 product = cutproof::cross(vector(*at.operands[0]), vector(*at.operands[1]));
+  Step dot_product(const Expression&, const Values& operands) {
+    return cutproof::dot(std::get<Vector3>(operands[1]), std::get<Vector3>(operands[0]));
+  }
+  Step cross_product(const Expression&, const Values& operands) {
+    const Vector3 product = cutproof::cross(std::get<Vector3>(operands[1]), std::get<Vector3>(operands[0]));
     return is_flat() ? ExactValue(product.z) : ExactValue(product);
   }
-  ExactValue norm(const Expression& at) {
-    const Vector3 v = vector(*at.operands[0]);
+  Step norm(const Expression&, const Values& operands) {
+    const Vector3& v = std::get<Vector3>(operands[0]);
     return tower_.square_root(cutproof::dot(v, v));
   }
-  ExactValue root(const Expression& at) {
-    const std::vector<Number> polynomial = rational_polynomial(
-        *at.operands[0], [this](const Expression& constant) { return number(constant); }, tower_);
-    const Number near = number(*at.operands[1]);
+  /// The coefficients wait among the operands.
+  Step root(const Expression& at, const Values& operands) {
+    if (operands.empty()) {
+      const auto constant = [this](const Expression& part) { return number(part); };
+      for (Number& coefficient : rational_polynomial(*at.operands[0], constant, tower_))
+        operands.add(std::move(coefficient));
+      return Walk{at.operands[1].get()};
+    }
+    const Number& near = number_from(operands.back(), *at.operands[1]);
     if (!near.is_rational()) refuse(*at.operands[1], "the place near the root must be a rational number");
+    std::vector<Number> polynomial;
+    for (std::size_t i = 0; i + 1 < operands.size(); ++i) polynomial.push_back(std::get<Number>(operands[i]));
     return tower_.polynomial_root(polynomial, to_rational_field(near));
   }
-  ExactValue meet(const Expression& at) {
+  Step meet(const Expression& at, const Values&) {
     const Plane a = plane(*at.operands[0]), b = plane(*at.operands[1]);
     const Plane c = is_flat() ? Plane{{0, 0, 1}, Number(0)} : plane(*at.operands[2]);
     const Vector3 bc = cutproof::cross(b.normal, c.normal);
@@ -370,8 +403,9 @@ class Evaluator {
         a.offset * bc + b.offset * cutproof::cross(c.normal, a.normal) + c.offset * cutproof::cross(a.normal, b.normal);
     return divide(Number(1), determinant) * sum;
   }
-  ExactValue foot(const Expression& at) {
-    const Vector3 p = vector(*at.operands[0]);
+  Step foot(const Expression& at, const Values& operands) {
+    if (operands.empty()) return next_operand(at, operands);
+    const Vector3& p = vector_from(operands[0], *at.operands[0]);
     const Plane onto = plane(*at.operands[1]);
     const Number height = divide(cutproof::evaluate(onto, p), cutproof::dot(onto.normal, onto.normal));
     return p - height * onto.normal;
@@ -401,16 +435,19 @@ class Evaluator {
            "call the plane `" + other + "`");
   }
   /// A plane may be called `my-plane`, which reads as a difference here; empty for what is no such name.
-  static std::string name_with_signs(const Expression& at) {
-    if (at.kind == Kind::name || at.kind == Kind::number) return at.text;
-    if (at.kind != Kind::subtract && at.kind != Kind::component) return "";
-    const std::string left = name_with_signs(*at.operands[0]);
-    const std::string right = at.kind == Kind::component ? at.text : name_with_signs(*at.operands[1]);
-    return left.empty() || right.empty() ? "" : left + (at.kind == Kind::component ? "." : "-") + right;
+  static std::string name_with_signs(const Expression& expression) {
+    using Text = std::string;
+    return fold<Text>(expression, [](const Expression& at, const Operands<Text>& operands) -> FoldStep<Text> {
+      if (at.kind == Kind::name || at.kind == Kind::number) return at.text;
+      if (at.kind != Kind::subtract && at.kind != Kind::component) return "";
+      if (!operands.empty() && operands.back().empty()) return "";
+      if (operands.size() < at.operands.size()) return next_operand(at, operands);
+      return std::move(operands[0]) + (at.kind == Kind::component ? "." + at.text : "-" + operands[1]);
+    });
   }
 
   /// Whatever stands in these is decided in a field that is forgotten.
-  ExactValue whole(const Expression& at) {
+  Step whole(const Expression& at, const Values&) {
     std::optional<Number> result;
     scope_.aside(tower_, [&](Scope& scope, FieldTower& tower) {
       const Number exact = evaluate_number(*at.operands[0], scope, tower);
@@ -418,7 +455,7 @@ class Evaluator {
     });
     return known_.values.insert_or_assign(&at, *result).first->second;
   }
-  ExactValue remainder(const Expression& at) {
+  Step remainder(const Expression& at, const Values&) {
     std::optional<Number> quotient, rational;
     scope_.aside(tower_, [&](Scope& scope, FieldTower& tower) {
       const Number a = evaluate_number(*at.operands[0], scope, tower), b = evaluate_number(*at.operands[1], scope, tower);

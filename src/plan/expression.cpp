@@ -2,6 +2,8 @@
 // Recursive descent over the text, one function a grammar rule. Every node remembers where it stands, for error messages.
 #include "plan/expression.hpp"
 
+#include "plan/fold.hpp"
+
 #include <algorithm>
 #include <cstdio>
 #include <cstring>
@@ -13,7 +15,7 @@ namespace cutproof {
 namespace {
 
 constexpr int nesting_limit = 200;
-/// Long sums lean to the left; trees are walked recursively, so their height is held as well.
+/// Long sums lean to the left, and a tree is taken down recursively, so the height is held as well.
 constexpr int height_limit = 3000;
 
 const std::vector<std::string> all_functions = {"sqrt",  "cbrt", "abs",  "min",  "max",   "cos",  "sin",
@@ -518,18 +520,6 @@ class Parser {
   int depth_ = 0;
 };
 
-void collect_names(const Expression& expression, int version, std::vector<std::string>& names) {
-  if (expression.kind == Expression::Kind::name) {
-    if (!is_reserved_name(expression.text, version) && std::find(names.begin(), names.end(), expression.text) == names.end())
-      names.push_back(expression.text);
-    return;
-  }
-  if (expression.kind == Expression::Kind::call && expression.text == "meet") return;
-  const bool foot = expression.kind == Expression::Kind::call && expression.text == "foot";
-  for (std::size_t i = 0; i < expression.operands.size(); ++i)
-    if (!(foot && i == 1)) collect_names(*expression.operands[i], version, names);
-}
-
 /// Letters to insert, delete, replace or swap with their neighbour (optimal string alignment).
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   std::vector<std::size_t> before, last(b.size() + 1), row(b.size() + 1);
@@ -612,7 +602,12 @@ Equation parse_equation(std::string_view text, int version) {
 
 std::vector<std::string> names_in(const Expression& expression, int version) {
   std::vector<std::string> names;
-  collect_names(expression, version, names);
+  const auto look = [&](const Expression& at) {
+    if (at.kind == Expression::Kind::name && !is_reserved_name(at.text, version) &&
+        std::find(names.begin(), names.end(), at.text) == names.end())
+      names.push_back(at.text);
+  };
+  look_through(expression, look, [](const Expression& at, std::size_t i) { return !is_plane_operand(at, i); });
   return names;
 }
 

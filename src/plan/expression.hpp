@@ -36,7 +36,7 @@ struct Expression {
   std::string text;
   std::vector<ExpressionPointer> operands;
   std::size_t offset = 0, length = 0;
-  /// Of the tree below, 0 for a leaf; bounded, so that recursion over trees is safe.
+  /// Of the tree below, 0 for a leaf; bounded by the reader. Trees are walked by plan/fold.hpp alone.
   int height = 0;
 };
 

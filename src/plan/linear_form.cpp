@@ -3,6 +3,8 @@
 // linear.
 #include "plan/linear_form.hpp"
 
+#include "plan/fold.hpp"
+
 namespace cutproof {
 
 namespace {
@@ -13,50 +15,63 @@ using Kind = Expression::Kind;
   throw ExpressionError(message, "a plane's equation is linear in x, y and z: `x + 2*y = 1`", at.offset, at.length);
 }
 
-bool mentions_coordinates(const Expression& at) {
-  if (at.kind == Kind::name) return at.text == "x" || at.text == "y" || at.text == "z";
-  // the x of a polynomial is not the coordinate
-  const bool polynomial = at.kind == Kind::call && at.text == "root";
-  for (std::size_t i = polynomial ? 1 : 0; i < at.operands.size(); ++i)
-    if (mentions_coordinates(*at.operands[i])) return true;
-  return false;
-}
-
 LinearForm scaled(const LinearForm& form, const Number& factor) {
   return {factor * form.normal, factor * form.constant};
 }
 
+class LinearForms {
+ public:
+  LinearForms(const Expression& expression, Scope& scope, FieldTower& tower)
+      : with_coordinates_(nodes_with_letters(expression, "xyz")), scope_(scope), tower_(tower) {}
+
+  FoldStep<LinearForm> operator()(const Expression& at, const Operands<LinearForm>& operands) const {
+    if (!mentions_coordinates(at)) return LinearForm{{}, evaluate_number(at, scope_, tower_)};
+    const bool is_complete = operands.size() == at.operands.size();
+    switch (at.kind) {
+      case Kind::name:
+        if (at.text == "z" && scope_.dimension() == 2) refuse(at, "there is no z in a plan of dimension 2");
+        return LinearForm{{Number(at.text == "x" ? 1 : 0), Number(at.text == "y" ? 1 : 0), Number(at.text == "z" ? 1 : 0)},
+                          Number(0)};
+      case Kind::negate:
+        if (!is_complete) return next_operand(at, operands);
+        return scaled(operands[0], Number(-1));
+      case Kind::add:
+      case Kind::subtract: {
+        if (!is_complete) return next_operand(at, operands);
+        const LinearForm right = scaled(operands[1], Number(at.kind == Kind::add ? 1 : -1));
+        return LinearForm{operands[0].normal + right.normal, operands[0].constant + right.constant};
+      }
+      case Kind::multiply: {
+        const bool left = mentions_coordinates(*at.operands[0]);
+        if (left && mentions_coordinates(*at.operands[1])) refuse(at, "a product of coordinates is not linear");
+        if (!is_complete) return next_operand(at, operands);
+        return left ? scaled(operands[0], operands[1].constant) : scaled(operands[1], operands[0].constant);
+      }
+      case Kind::divide: {
+        if (is_complete) return scaled(operands[1], divide(Number(1), operands[0].constant));
+        const Expression& below = *at.operands[1];
+        if (mentions_coordinates(below)) refuse(below, "a division by a coordinate is not linear");
+        operands.add({{}, evaluate_number(below, scope_, tower_)});
+        if (operands[0].constant.is_zero()) refuse(below, "division by zero: this is exactly 0");
+        return Walk{at.operands[0].get()};
+      }
+      default:
+        refuse(at, "this is not linear in x, y and z");
+    }
+  }
+
+ private:
+  bool mentions_coordinates(const Expression& at) const { return with_coordinates_.count(&at) != 0; }
+
+  const std::set<const Expression*> with_coordinates_;
+  Scope& scope_;
+  FieldTower& tower_;
+};
+
 }  // namespace
 
-LinearForm linear_form(const Expression& at, Scope& scope, FieldTower& tower) {
-  if (!mentions_coordinates(at)) return {{}, evaluate_number(at, scope, tower)};
-  const auto operand = [&](std::size_t i) { return linear_form(*at.operands[i], scope, tower); };
-  switch (at.kind) {
-    case Kind::name:
-      if (at.text == "z" && scope.dimension() == 2) refuse(at, "there is no z in a plan of dimension 2");
-      return {{Number(at.text == "x" ? 1 : 0), Number(at.text == "y" ? 1 : 0), Number(at.text == "z" ? 1 : 0)}, Number(0)};
-    case Kind::negate:
-      return scaled(operand(0), Number(-1));
-    case Kind::add:
-    case Kind::subtract: {
-      const LinearForm left = operand(0), right = scaled(operand(1), Number(at.kind == Kind::add ? 1 : -1));
-      return {left.normal + right.normal, left.constant + right.constant};
-    }
-    case Kind::multiply: {
-      if (mentions_coordinates(*at.operands[0]) && mentions_coordinates(*at.operands[1]))
-        refuse(at, "a product of coordinates is not linear");
-      const LinearForm left = operand(0), right = operand(1);
-      return mentions_coordinates(*at.operands[0]) ? scaled(left, right.constant) : scaled(right, left.constant);
-    }
-    case Kind::divide: {
-      if (mentions_coordinates(*at.operands[1])) refuse(*at.operands[1], "a division by a coordinate is not linear");
-      const Number divisor = evaluate_number(*at.operands[1], scope, tower);
-      if (divisor.is_zero()) refuse(*at.operands[1], "division by zero: this is exactly 0");
-      return scaled(operand(0), divide(Number(1), divisor));
-    }
-    default:
-      refuse(at, "this is not linear in x, y and z");
-  }
+LinearForm linear_form(const Expression& expression, Scope& scope, FieldTower& tower) {
+  return fold<LinearForm>(expression, LinearForms(expression, scope, tower));
 }
 
 Plane evaluate_equation(std::string_view text, Scope& scope, FieldTower& tower) {

@@ -3,6 +3,7 @@
 #include "plan/rational_polynomial.hpp"
 
 #include "number/flint.hpp"
+#include "plan/fold.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,45 +20,49 @@ using Coefficients = std::vector<Number>;
                         at.offset, at.length);
 }
 
-/// `x` of an inner `root` is that root's own.
-bool mentions_x(const Expression& at) {
-  if (at.kind == Kind::name) return at.text == "x";
-  const bool inner_root = at.kind == Kind::call && at.text == "root";
-  for (std::size_t i = inner_root ? 1 : 0; i < at.operands.size(); ++i)
-    if (mentions_x(*at.operands[i])) return true;
-  return false;
-}
-
-class Reader {
+/// Of two operands the right one is walked first.
+class Polynomials {
  public:
-  Reader(const std::function<Number(const Expression&)>& constant, const FieldTower& tower)
-      : constant_(constant), tower_(tower), degree_limit_(8 * static_cast<std::size_t>(tower.limits().max_degree)) {}
+  Polynomials(const Expression& expression, const std::function<Number(const Expression&)>& constant,
+              const FieldTower& tower)
+      : with_x_(nodes_with_letters(expression, "x")),
+        constant_(constant),
+        tower_(tower),
+        degree_limit_(8 * static_cast<std::size_t>(tower.limits().max_degree)) {}
 
-  Coefficients read(const Expression& at) const {
+  FoldStep<Coefficients> operator()(const Expression& at, const Operands<Coefficients>& operands) const {
     if (!mentions_x(at)) {
       const Number value = constant_(at);
       if (!value.is_rational()) refuse(at, "this coefficient is irrational");
-      return {to_rational_field(value)};
+      return Coefficients{to_rational_field(value)};
     }
+    const bool is_complete = operands.size() == at.operands.size();
+    const auto before = [&] { return Walk{at.operands[at.operands.size() - 1 - operands.size()].get()}; };
     switch (at.kind) {
       case Kind::name:
-        return {Number(0), Number(1)};
+        return Coefficients{Number(0), Number(1)};
       case Kind::negate:
-        return scaled(read(*at.operands[0]), Number(-1));
+        if (!is_complete) return before();
+        return scaled(std::move(operands[0]), Number(-1));
       case Kind::add:
-        return sum(read(*at.operands[0]), read(*at.operands[1]));
       case Kind::subtract:
-        return sum(read(*at.operands[0]), scaled(read(*at.operands[1]), Number(-1)));
+        if (!is_complete) return before();
+        if (at.kind == Kind::subtract) operands[0] = scaled(std::move(operands[0]), Number(-1));
+        return sum(std::move(operands[1]), operands[0]);
       case Kind::multiply:
-        return product(read(*at.operands[0]), read(*at.operands[1]));
+        if (!is_complete) return before();
+        return product(operands[1], operands[0]);
       case Kind::divide: {
-        if (mentions_x(*at.operands[1])) refuse(*at.operands[1], "a division by x makes no polynomial");
-        const Coefficients divisor = read(*at.operands[1]);
-        if (divisor[0].is_zero()) refuse(*at.operands[1], "division by zero: this is exactly 0");
-        return scaled(read(*at.operands[0]), divide(Number(1), divisor[0]));
+        if (is_complete) return scaled(std::move(operands[1]), divide(Number(1), operands[0][0]));
+        const Expression& below = *at.operands[1];
+        if (mentions_x(below)) refuse(below, "a division by x makes no polynomial");
+        if (!operands.empty() && operands[0][0].is_zero()) refuse(below, "division by zero: this is exactly 0");
+        return before();
       }
       case Kind::power:
-        return power(at);
+        if (is_complete) return power(operands[1], operands[0][0]);
+        operands.add({exponent(*at.operands[1])});
+        return before();
       default:
         refuse(at, "this makes no polynomial in x");
     }
@@ -92,12 +97,14 @@ class Reader {
     return result;
   }
 
-  Coefficients power(const Expression& at) const {
-    if (mentions_x(*at.operands[1])) refuse(*at.operands[1], "an exponent with x in it makes no polynomial");
-    const Number exponent = constant_(*at.operands[1]);
-    if (!exponent.is_integer() || exponent.sign() < 0)
-      refuse(*at.operands[1], "an exponent in a polynomial is a whole number from 0 on");
-    Coefficients base = read(*at.operands[0]);
+  Number exponent(const Expression& at) const {
+    if (mentions_x(at)) refuse(at, "an exponent with x in it makes no polynomial");
+    Number exponent = constant_(at);
+    if (!exponent.is_integer() || exponent.sign() < 0) refuse(at, "an exponent in a polynomial is a whole number from 0 on");
+    return exponent;
+  }
+
+  Coefficients power(const Coefficients& base, const Number& exponent) const {
     if (exponent > Number(static_cast<long>(degree_limit_))) hold_degree(degree_limit_ + 1);
     const auto count = static_cast<std::size_t>(std::lround(exponent.approximate()));
     hold_degree(count * (base.size() - 1));
@@ -106,6 +113,9 @@ class Reader {
     return result;
   }
 
+  bool mentions_x(const Expression& at) const { return with_x_.count(&at) != 0; }
+
+  const std::set<const Expression*> with_x_;
   const std::function<Number(const Expression&)>& constant_;
   const FieldTower& tower_;
   std::size_t degree_limit_;
@@ -115,7 +125,7 @@ class Reader {
 
 std::vector<Number> rational_polynomial(const Expression& expression,
                                         const std::function<Number(const Expression&)>& constant, const FieldTower& tower) {
-  return Reader(constant, tower).read(expression);
+  return fold<Coefficients>(expression, Polynomials(expression, constant, tower));
 }
 
 }  // namespace cutproof

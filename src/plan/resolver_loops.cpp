@@ -5,6 +5,7 @@
 
 #include "number/flint.hpp"
 #include "number/print.hpp"
+#include "plan/fold.hpp"
 
 #include <algorithm>
 
@@ -135,9 +136,10 @@ void Resolver::check_index(const Node::Entry& entry, const FramePointer& frame) 
 namespace {
 
 bool mentions(const Expression& expression, const std::string& name) {
-  if (expression.kind == Expression::Kind::name && expression.text == name) return true;
-  return std::any_of(expression.operands.begin(), expression.operands.end(),
-                     [&](const ExpressionPointer& operand) { return mentions(*operand, name); });
+  bool found = false;
+  look_through(expression,
+               [&](const Expression& at) { found = found || (at.kind == Expression::Kind::name && at.text == name); });
+  return found;
 }
 
 /// How many numbers there are from `first` to `last` by `step`, which is not 0.
@@ -287,15 +289,14 @@ void Resolver::refuse_names(const Node& node) {
   if (node.is_sequence())
     for (const Node::Entry& entry : node.entries) refuse_names(entry.value);
   if (!node.is_scalar()) return;
-  const std::function<void(const Expression&)> check = [&](const Expression& at) {
+  const auto check = [&](const Expression& at) {
     const bool is_call = at.kind == Expression::Kind::call, is_name = at.kind == Expression::Kind::name;
     if ((is_call && !is_function_name(at.text)) ||
         (is_name && !is_reserved_name(at.text) && bound(node.frame, at.text) == nullptr))
       throw ExpressionError("the values of a case use no names of the plan, such as `" + at.text + "`",
                             "write the number itself, or an expression of numbers", at.offset, at.length);
-    for (const ExpressionPointer& operand : at.operands) check(*operand);
   };
-  in_text(node, node.frame, [&] { check(index_.parsed(node.text)); });
+  in_text(node, node.frame, [&] { look_through(index_.parsed(node.text), check); });
 }
 
 // --- conditions and numbers -----------------------------------------------------------------------------------------------
@@ -314,38 +315,35 @@ bool Resolver::holds(const Node& node, const FramePointer& frame) {
   });
 }
 
-std::optional<long> Resolver::small_integer(const Expression& at) const {
+std::optional<long> Resolver::small_integer(const Expression& expression) const {
   using Kind = Expression::Kind;
-  long result = 0;
-  switch (at.kind) {
-    case Kind::number:
-      if (at.text.size() > 9 || at.text.find_first_not_of("0123456789") != std::string::npos) return std::nullopt;
-      return std::stol(at.text);
-    case Kind::name: {
-      const Frame* frame = bound(frame_, at.text);
-      return frame == nullptr ? std::nullopt : frame->small;
+  using Small = std::optional<long>;
+  return fold<Small>(expression, [this](const Expression& at, const Operands<Small>& operands) -> FoldStep<Small> {
+    if (!operands.empty() && !operands.back()) return std::nullopt;
+    switch (at.kind) {
+      case Kind::number:
+        if (at.text.size() > 9 || at.text.find_first_not_of("0123456789") != std::string::npos) return std::nullopt;
+        return std::stol(at.text);
+      case Kind::name: {
+        const Frame* frame = bound(frame_, at.text);
+        return frame == nullptr ? std::nullopt : frame->small;
+      }
+      case Kind::negate:
+      case Kind::add:
+      case Kind::subtract:
+      case Kind::multiply: {
+        if (operands.size() < at.operands.size()) return next_operand(at, operands);
+        const long left = at.kind == Kind::negate ? 0 : *operands[0], right = *operands.back();
+        long result = 0;
+        const bool overflows = at.kind == Kind::add        ? __builtin_add_overflow(left, right, &result)
+                               : at.kind == Kind::multiply ? __builtin_mul_overflow(left, right, &result)
+                                                           : __builtin_sub_overflow(left, right, &result);
+        return overflows ? std::nullopt : Small(result);
+      }
+      default:
+        return std::nullopt;
     }
-    case Kind::negate: {
-      const std::optional<long> operand = small_integer(*at.operands[0]);
-      if (!operand || __builtin_sub_overflow(0L, *operand, &result)) return std::nullopt;
-      return result;
-    }
-    case Kind::add:
-    case Kind::subtract:
-    case Kind::multiply: {
-      const std::optional<long> left = small_integer(*at.operands[0]);
-      if (!left) return std::nullopt;
-      const std::optional<long> right = small_integer(*at.operands[1]);
-      if (!right) return std::nullopt;
-      const bool overflows = at.kind == Kind::add        ? __builtin_add_overflow(*left, *right, &result)
-                             : at.kind == Kind::subtract ? __builtin_sub_overflow(*left, *right, &result)
-                                                         : __builtin_mul_overflow(*left, *right, &result);
-      if (overflows) return std::nullopt;
-      return result;
-    }
-    default:
-      return std::nullopt;
-  }
+  });
 }
 
 Rational Resolver::integer(const Expression& expression) {
