@@ -3,6 +3,7 @@
 // residue different from 0 is a square of something that has one, too. Non-residues prove non-squares only because of that.
 #include "dehn/places.hpp"
 
+#include "number/complaint.hpp"
 #include "number/flint.hpp"
 #include "number/residues.hpp"
 
@@ -37,7 +38,7 @@ const PrimePlace& PlaceSequence::operator[](std::size_t index) {
 
 void PlaceSequence::find_more() {
   while (n_is_prime(next_) == 0) next_ += step_;
-  if (next_ >> 62 != 0) throw LimitReached("dehn-relations", "the search for relations between angles ran out of primes");
+  if (next_ >> 62 != 0) throw OverLimit("dehn-relations", Wrong::primes_for_relations);
   for (const ulong root : simple_roots(field_.minimal_polynomial(), next_)) found_.push_back({next_, root});
   next_ += step_;
 }

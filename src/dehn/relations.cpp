@@ -3,6 +3,7 @@
 #include "dehn/relations.hpp"
 
 #include "dehn/torsion.hpp"
+#include "number/complaint.hpp"
 #include "number/flint.hpp"
 
 #include <algorithm>
@@ -272,7 +273,7 @@ void RelationSearch::find_relations(ClassDecision* part) {
     for (auto& [column, relation] : found) part->relations.push_back(std::move(relation));
     return;
   }
-  throw LimitReached("dehn-relations", "a rational relation between dihedral angles has exponents of more than 18 digits");
+  throw OverLimit("dehn-relations", Wrong::exponents_of_relations);
 }
 
 }  // namespace cutproof

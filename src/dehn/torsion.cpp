@@ -2,6 +2,7 @@
 #include "dehn/torsion.hpp"
 
 #include "dehn/places.hpp"
+#include "number/complaint.hpp"
 #include "number/flint.hpp"
 #include "number/tower.hpp"
 
@@ -54,7 +55,7 @@ const Field& common_field(const Angle& angle) {
 }
 
 long to_long(const fmpz_t value) {
-  if (!fmpz_fits_si(value)) throw LimitReached("bits", "the multiples of an angle are too large");
+  if (!fmpz_fits_si(value)) throw OverLimit("bits", Wrong::multiples_of_angle);
   return fmpz_get_si(value);
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cutproof/result.hpp"
+#include "plan/complaints.hpp"
 #include "plan/diagnostic.hpp"
 
 #include <exception>
@@ -47,9 +48,9 @@ bool completes(const Work& work, const Add& add) {
   } catch (const PlanLimit& error) {
     add(finding_of(error.diagnostic(), "limit-reached"));
   } catch (const InvalidInput& error) {
-    add(finding_of("invalid-input", error.what(), error.hint()));
+    add(finding_of("invalid-input", told(error).sentence, told(error).hint));
   } catch (const LimitReached& error) {
-    add(finding_of("limit-reached", error.what(), error.hint()));
+    add(finding_of("limit-reached", told(error).sentence, told(error).hint));
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception& error) {

@@ -9,6 +9,7 @@
 #include "files/solid_files.hpp"
 #include "number/flint.hpp"
 #include "number/print.hpp"
+#include "plan/complaints.hpp"
 #include "plan/evaluate.hpp"
 #include "plan/no_names.hpp"
 #include "plan/read_plan.hpp"
@@ -42,7 +43,7 @@ AngleRules rules_of(const AngleAuditText& text, FieldTower& tower) {
     try {
       return evaluate_angle(*parse_expression(part), scope, tower);
     } catch (const ExpressionError& error) {
-      throw InvalidInput("the angle " + quoted_text(part) + ": " + error.what(), error.hint());
+      throw InvalidInput("the angle " + quoted_text(part) + ": " + told(error).sentence, told(error).hint);
     }
   };
   AngleRules rules;

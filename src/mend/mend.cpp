@@ -4,6 +4,7 @@
 
 #include "files/solid_files.hpp"
 #include "mend/search.hpp"
+#include "plan/complaints.hpp"
 #include "plan/read_plan.hpp"
 
 #include <algorithm>
@@ -90,7 +91,7 @@ void add_mends(std::string_view text, const CheckSettings& settings, CheckResult
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception& error) {  // a limit, or a fault: the result stands as it is
-    result->mends_ended_early = error.what();
+    result->mends_ended_early = told(error).sentence;
   }
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Angles are kept as they are written; only like terms are collected.
 #include "number/angle.hpp"
+#include "number/complaint.hpp"
 
 #include "number/flint.hpp"
 
@@ -44,7 +45,7 @@ Angle ray_angle(const Number& x, const Number& y2) {
   const int side = x.sign();
   if (y2.sign() < 0) throw ToolFault("a ray was given a negative square");
   if (y2.is_zero()) {
-    if (side == 0) throw InvalidInput("an angle with a zero vector has no meaning");
+    if (side == 0) throw Refused(Wrong::angle_of_zero_vector);
     return pi_angle(Number(side > 0 ? 0 : 1));
   }
   if (side == 0) return pi_angle(Number::fraction(1, 2));
@@ -60,12 +61,12 @@ Angle ray_angle(const Number& x, const Number& y2) {
 
 Angle arc_cosine(const Number& cosine) {
   const Number y2 = Number(1) - square(cosine);
-  if (y2.sign() < 0) throw InvalidInput("no angle has this cosine: it is not between -1 and 1");
+  if (y2.sign() < 0) throw Refused(Wrong::cosine_out_of_range);
   return ray_angle(cosine, y2);
 }
 
 Angle arc_sine(const Number& sine) {
-  if ((Number(1) - square(sine)).sign() < 0) throw InvalidInput("no angle has this sine: it is not between -1 and 1");
+  if ((Number(1) - square(sine)).sign() < 0) throw Refused(Wrong::sine_out_of_range);
   return pi_angle(Number::fraction(1, 2)) - arc_cosine(sine);
 }
 

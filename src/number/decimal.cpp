@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "number/decimal.hpp"
 
-#include "number/errors.hpp"
+#include "number/complaint.hpp"
 
 #include <string>
 
@@ -72,10 +72,7 @@ Rational decimal_value(std::string_view text, std::size_t max_bits) {
   fmpz_abs(size, exponent);
   // 10^k has more than 3*k bits
   if (fmpz_cmp_ui(size, max_bits / 3) > 0 || digits.size() > max_bits / 3)
-    throw LimitReached("max-bits",
-                       "the number `" + std::string(whole.substr(0, 40)) + (whole.size() > 40 ? "...`" : "`") +
-                           " has more bits than the limit of " + std::to_string(max_bits),
-                       "is the exponent meant to be smaller? --max-bits raises the limit");
+    throw OverLimit("max-bits", Wrong::decimal_bits, {std::string(whole), static_cast<long>(max_bits)});
   fmpz_set_str(value.numerator(), digits.c_str(), 10);
   if (negative) fmpz_neg(value.numerator(), value.numerator());
   Integer power(10);

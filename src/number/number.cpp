@@ -3,6 +3,7 @@
 #include "number/number.hpp"
 
 #include "number/coefficients.hpp"
+#include "number/complaint.hpp"
 #include "number/flint.hpp"
 
 #include <algorithm>
@@ -45,7 +46,7 @@ Number::Number(long value, const Field& field) : Number(Blank{}, &field) {
 }
 
 Number Number::fraction(long numerator, long denominator) {
-  if (denominator == 0) throw InvalidInput("division by zero");
+  if (denominator == 0) throw Refused(Wrong::division_by_zero);
   Rational value;
   if (denominator < 0) {
     numerator = -numerator;
@@ -251,7 +252,7 @@ Number operator-(const Number& a) {
 }
 
 Number divide(const Number& a, const Number& b) {
-  if (b.is_zero()) throw InvalidInput("division by zero");
+  if (b.is_zero()) throw Refused(Wrong::division_by_zero);
   if (a.field_ != b.field_) return in_common_field(a, b, [](const Number& x, const Number& y) { return divide(x, y); });
   if (a.field_->degree() > 2) {
     Number quotient = a * b.inverse_without_enclosure();

@@ -3,6 +3,7 @@
 // remembered, so that numbers are printed in the radicals that people would choose.
 #include "number/tower.hpp"
 
+#include "number/complaint.hpp"
 #include "number/exact_text.hpp"
 #include "number/print.hpp"
 #include "number/tower_state.hpp"
@@ -62,31 +63,18 @@ const NumberLimits& FieldTower::limits() const {
 
 const Number& FieldTower::checked(const Number& number) const {
   if (number.bits() > state_->limits.max_bits)
-    throw LimitReached("max-bits", "a number here has " + std::to_string(number.bits()) + " bits; the limit is " +
-                                       std::to_string(state_->limits.max_bits));
+    throw OverLimit("max-bits", Wrong::number_bits,
+                    {static_cast<long>(number.bits()), static_cast<long>(state_->limits.max_bits)});
   return number;
 }
 
-namespace {
-
-std::string adjoined_so_far(const Field& field) {
-  if (field.generators().empty()) return "nothing was adjoined before";
-  std::string text = "adjoined before:";
-  for (const Generator& generator : field.generators())
-    text +=
-        (text.back() == ':' ? " " : ", ") + generator.text + " (times " + std::to_string(generator.relative_degree) + ")";
-  return text;
-}
-
-}  // namespace
-
-void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text, const std::string& by) {
-  throw LimitReached(
-      "max-degree",
-      "`" + text + "` needs a number field of too high a degree: it multiplies the degree " +
-          std::to_string(field.degree()) + " by " + by + ", and the limit is " + std::to_string(limits.max_degree) + "; " +
-          adjoined_so_far(field),
-      "is one root too many, or one number mistyped? plans rarely need more than degree 16; --max-degree raises the limit");
+void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text, long by, bool at_most) {
+  std::vector<ComplaintValue> values{text, static_cast<long>(field.degree()), by, static_cast<long>(limits.max_degree)};
+  for (const Generator& generator : field.generators()) {
+    values.emplace_back(generator.text);
+    values.emplace_back(static_cast<long>(generator.relative_degree));
+  }
+  throw OverLimit("max-degree", at_most ? Wrong::field_degree_at_most : Wrong::field_degree, std::move(values));
 }
 
 Number integer_number(const fmpz_t value, const Field& field) {
@@ -100,11 +88,11 @@ Number FieldTower::adjoin(const std::vector<Number>& polynomial, const Enclosure
   // The norm has this degree, and factoring it cannot be interrupted.
   if ((polynomial.size() - 1) * static_cast<std::size_t>(field.degree()) >
       8 * static_cast<std::size_t>(state_->limits.max_degree))
-    degree_exceeded(field, state_->limits, adjoined.text, "up to " + std::to_string(polynomial.size() - 1));
+    degree_exceeded(field, state_->limits, adjoined.text, static_cast<long>(polynomial.size()) - 1, true);
   int relative = 0;
   std::optional<AdjoinedRoot> found =
       adjoin_root(field, polynomial, root, adjoined, state_->limits.max_degree, &relative, state_->progress);
-  if (!found) degree_exceeded(field, state_->limits, adjoined.text, std::to_string(relative));
+  if (!found) degree_exceeded(field, state_->limits, adjoined.text, relative, false);
   if (found->field != nullptr) state_->fields.push_back(std::move(found->field));
   return checked(found->root);
 }
@@ -113,7 +101,7 @@ Number FieldTower::root(const Number& radicand, unsigned long n) {
   if (n == 0) throw ToolFault("a zeroth root was asked for");
   if (n == 1 || radicand.is_zero()) return lifted(radicand);
   if (radicand.sign() < 0) {
-    if (n % 2 == 0) throw InvalidInput("an even root of a negative number is no real number");
+    if (n % 2 == 0) throw Refused(Wrong::even_root_of_negative);
     return -root(-radicand, n);
   }
   checked(radicand);
@@ -128,8 +116,7 @@ Number FieldTower::root(const Number& radicand, unsigned long n) {
   fmpq_inv(inverse, content);
   const Number primitive = radicand * Number(inverse, radicand.field());
   if (n > 64 || fmpz_bits(content.denominator()) * n > state_->limits.max_bits)
-    throw LimitReached("max-degree", "a root of degree " + std::to_string(n) + " is too high for the degree limit " +
-                                         std::to_string(state_->limits.max_degree));
+    throw OverLimit("max-degree", Wrong::root_degree, {static_cast<long>(n), static_cast<long>(state_->limits.max_degree)});
   Integer integer, outside, inside;
   fmpz_pow_ui(integer, content.denominator(), n - 1);
   fmpz_mul(integer, integer, content.numerator());
@@ -185,14 +172,13 @@ Number FieldTower::power(const Number& base, const Number& exponent) {
   exponent.get_rational(rational);
   const int sign = fmpq_sgn(rational);
   if (base.is_zero()) {
-    if (sign == 0) throw InvalidInput("0^0 has no meaning");
-    if (sign < 0) throw InvalidInput("0 to a negative power is a division by zero");
+    if (sign == 0) throw Refused(Wrong::zero_to_the_zero);
+    if (sign < 0) throw Refused(Wrong::zero_to_a_negative_power);
     return lifted(base);
   }
   if (sign == 0) return Number(1L, top());
   if (base == Number(1)) return Number(1L, top());
-  if (fmpz_bits(rational.denominator()) > 60)
-    throw LimitReached("max-degree", "the exponent's denominator asks for a root of too high a degree");
+  if (fmpz_bits(rational.denominator()) > 60) throw OverLimit("max-degree", Wrong::exponent_degree);
   const Number start = root(base, fmpz_get_ui(rational.denominator()));
   const bool unit = start == Number(1) || start == Number(-1);
   if (unit) return start.sign() > 0 || fmpz_is_even(rational.numerator()) ? Number(1L, top()) : Number(-1L, top());
@@ -201,8 +187,7 @@ Number FieldTower::power(const Number& base, const Number& exponent) {
   fmpz_abs(count, rational.numerator());
   const double growth = static_cast<double>(std::max<std::size_t>(start.bits(), 2) - 1);
   if (fmpz_bits(count) > 60 || growth * fmpz_get_d(count) > 2.0 * static_cast<double>(state_->limits.max_bits))
-    throw LimitReached("max-bits", "this power would have more than " + std::to_string(state_->limits.max_bits) + " bits",
-                       "is the exponent meant to be smaller? --max-bits raises the limit");
+    throw OverLimit("max-bits", Wrong::power_bits, {static_cast<long>(state_->limits.max_bits)});
   Number result(1L, top());
   Number squared = sign > 0 ? start : divide(Number(1L, top()), start);
   for (unsigned long left = fmpz_get_ui(count); left > 0; left >>= 1) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Cosines and sines. Euler's phi tells the degree of the cosine of a rational multiple of pi before anything is built.
+#include "number/complaint.hpp"
 #include "number/flint.hpp"
 #include "number/print.hpp"
 #include "number/tower_state.hpp"
@@ -96,11 +97,9 @@ Number FieldTower::cosine_of_pi_multiple(const Number& multiple, const char* fun
   if (fmpz_cmp_ui(n, 4) == 0) return Number(0L, top());
   const unsigned long degree = fmpz_bits(n) > 62 ? ~0ul : euler_phi(n) / 2;
   if (degree > static_cast<unsigned long>(state_->limits.max_degree)) {
-    throw LimitReached("max-degree",
-                       std::string("the ") + function + " of " + to_exact(asked) + " has degree " +
-                           (degree == ~0ul ? std::string("over 10^17") : std::to_string(degree)) +
-                           " over the rational numbers; the limit is " + std::to_string(state_->limits.max_degree),
-                       likely_intention(asked, state_->limits.max_degree));
+    const long limit = state_->limits.max_degree;
+    if (degree == ~0ul) throw OverLimit("max-degree", Wrong::cosine_degree_beyond, {function, asked, limit});
+    throw OverLimit("max-degree", Wrong::cosine_degree, {function, asked, static_cast<long>(degree), limit});
   }
   Integer twice;
   fmpz_mul_2exp(twice, a, 1);
@@ -161,7 +160,7 @@ Number FieldTower::cosine_of_ray(const RayAngle& ray, const Number& multiple) {
   Rational times;
   multiple.get_rational(times);
   if (fmpz_cmp_ui(times.denominator(), 64) > 0 || fmpz_bits(times.numerator()) > 20)
-    throw LimitReached("max-degree", "a multiple " + to_exact(multiple) + " of an angle has a cosine of too high a degree");
+    throw OverLimit("max-degree", Wrong::multiple_degree, {multiple});
   unsigned long q = fmpz_get_ui(times.denominator());
   unsigned long halvings = 0;
   while (q % 2 == 0) {
@@ -276,7 +275,7 @@ Number FieldTower::tangent(const Angle& angle) {
     return angle.rays[0].first.sign() > 0 ? lifted(size) : -lifted(size);
   }
   const Number below = cosine(angle);
-  if (below.is_zero()) throw InvalidInput("the tangent of a right angle has no meaning");
+  if (below.is_zero()) throw Refused(Wrong::tangent_of_right_angle);
   const Number above = sine(angle);
   return divide(above, lifted(below));
 }

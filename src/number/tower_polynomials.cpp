@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Roots of polynomials with rational coefficients. Quadratic irrationals become square roots; an exact tie between two roots
 // that are equally near shows in a common divisor, never in a comparison of approximations.
+#include "number/complaint.hpp"
 #include "number/flint.hpp"
 #include "number/print.hpp"
 #include "number/real_roots.hpp"
@@ -55,7 +56,7 @@ std::vector<Candidate> real_root_candidates(const RationalPolynomial& polynomial
     const int real = count_real_roots(candidate.factor);
     for (candidate.index = 0; candidate.index < real; ++candidate.index) candidates.push_back(candidate);
   }
-  if (candidates.empty()) throw InvalidInput("this polynomial has no real root");
+  if (candidates.empty()) throw Refused(Wrong::no_real_root);
   return candidates;
 }
 
@@ -157,9 +158,8 @@ Number FieldTower::irreducible_root(const fmpz_poly_t polynomial, const Enclosur
 Number FieldTower::polynomial_root(const std::vector<Number>& coefficients, const Number& near) {
   const RationalPolynomial polynomial = rational_polynomial(coefficients);
   const slong degree = fmpq_poly_degree(polynomial);
-  if (degree < 1) throw InvalidInput("`root` needs a polynomial in x that is not constant");
-  if (degree > 8L * state_->limits.max_degree)
-    degree_exceeded(top(), state_->limits, "root(...)", "up to " + std::to_string(degree));
+  if (degree < 1) throw Refused(Wrong::constant_polynomial);
+  if (degree > 8L * state_->limits.max_degree) degree_exceeded(top(), state_->limits, "root(...)", degree, true);
   Rational centre;
   near.get_rational(centre);
   const std::vector<Candidate> candidates = real_root_candidates(polynomial, centre);
@@ -176,9 +176,7 @@ Number FieldTower::polynomial_root(const std::vector<Number>& coefficients, cons
       return irreducible_root(chosen.factor, enclosure,
                               {"root(" + polynomial_text(coefficients) + ", " + to_exact(near) + ")"});
     }
-    if (is_exact_tie(candidates, nearest, middle, precision))
-      throw InvalidInput("two real roots are equally near to " + to_exact(near),
-                         "write a number nearer to the root that you mean");
+    if (is_exact_tie(candidates, nearest, middle, precision)) throw Refused(Wrong::equally_near_roots, {near});
   }
   throw ToolFault("the nearest of several roots could not be told");
 }

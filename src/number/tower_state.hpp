@@ -28,9 +28,9 @@ struct FieldTower::State {
   std::vector<Cosine> cosines;  ///< of 2*pi*numerator/conductor
 };
 
-/// Throws LimitReached: adjoining `text` would multiply the field's degree by `by`.
-[[noreturn]] void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text,
-                                  const std::string& by);
+/// Throws LimitReached: adjoining `text` would multiply the field's degree by `by`, or by at most so much.
+[[noreturn]] void degree_exceeded(const Field& field, const NumberLimits& limits, const std::string& text, long by,
+                                  bool at_most);
 
 Number integer_number(const fmpz_t value, const Field& field);
 

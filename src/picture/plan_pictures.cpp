@@ -3,6 +3,7 @@
 
 #include "number/errors.hpp"
 #include "picture/draw.hpp"
+#include "plan/complaints.hpp"
 #include "solid/parts/build.hpp"
 #include "solid/parts/motion.hpp"
 #include "solid/parts/separate.hpp"
@@ -224,7 +225,7 @@ PictureSet plan_pictures(const BlockHistory& history, const CheckResult& result)
   try {
     return Album(history, result).draw_all();
   } catch (const LimitReached& error) {
-    none.left_out = std::string("drawing reached a limit: ") + error.what();
+    none.left_out = std::string("drawing reached a limit: ") + told(error).sentence;
   }
   return none;
 }

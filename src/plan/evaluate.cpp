@@ -6,6 +6,7 @@
 #include "number/flint.hpp"
 #include "number/print.hpp"
 #include "number/whole.hpp"
+#include "plan/complaints.hpp"
 #include "plan/enclosure_guard.hpp"
 #include "plan/fold.hpp"
 #include "plan/linear_form.hpp"
@@ -89,7 +90,7 @@ class Evaluator {
     } catch (const ExpressionError&) {
       throw;
     } catch (const InvalidInput& error) {
-      refuse(at, error.what(), error.hint());
+      refuse(at, told(error).sentence, told(error).hint);
     }
   }
   const ExactLeaves& known() const { return known_; }

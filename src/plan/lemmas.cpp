@@ -2,6 +2,7 @@
 #include "plan/lemmas.hpp"
 
 #include "number/nearest.hpp"
+#include "plan/complaints.hpp"
 #include "plan/no_names.hpp"
 #include "plan/step_reader.hpp"
 
@@ -311,7 +312,7 @@ void LemmaLibrary::check(LemmaText& top, PlanIndex& index, const ParameterChoice
     try {
       depth = 1 + walk.depth(*lemma);
     } catch (const InvalidInput& error) {
-      index.fail(*place, error.what(), error.hint());
+      index.fail(*place, told(error).sentence, told(error).hint);
     }
     if (depth > most_nested)
       throw LimitReached("lemma-nesting",

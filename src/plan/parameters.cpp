@@ -2,6 +2,7 @@
 #include "plan/parameters.hpp"
 
 #include "number/print.hpp"
+#include "plan/complaints.hpp"
 #include "plan/frame.hpp"
 #include "plan/no_names.hpp"
 
@@ -59,7 +60,8 @@ void set_from_outside(PlanIndex& index, const ParameterChoice& choice, const Num
       FieldTower tower(limits);
       evaluate(*parse_expression(text), nothing, tower);
     } catch (const InvalidInput& error) {
-      refuse(option(choice.set[i]) + ": " + error.what(), error.hint().empty() ? no_names_hint : error.hint());
+      refuse(option(choice.set[i]) + ": " + told(error).sentence,
+             told(error).hint.empty() ? no_names_hint : told(error).hint);
       continue;
     }
     Node value;

@@ -4,6 +4,7 @@
 #include "plan/read_plan.hpp"
 
 #include "number/nearest.hpp"
+#include "plan/complaints.hpp"
 #include "plan/definition_cycles.hpp"
 #include "plan/lemmas.hpp"
 #include "plan/near_numbers.hpp"
@@ -114,11 +115,11 @@ void find_file(PlanIndex& index, const LemmaText& text, LemmaLibrary& library, c
   try {
     library.find(text, entry.key);
   } catch (const InvalidInput& error) {
-    index.report(entry.value.begin, entry.value.end, error.what(), error.hint());
+    index.report(entry.value.begin, entry.value.end, told(error).sentence, told(error).hint);
   } catch (const LimitReached& error) {
     if (++reached.count == 1)
-      reached.first.emplace(error.limit(),
-                            index.diagnostic(entry.value.begin, entry.value.end, error.what(), error.hint(), nullptr));
+      reached.first.emplace(error.limit(), index.diagnostic(entry.value.begin, entry.value.end, told(error).sentence,
+                                                            told(error).hint, nullptr));
   }
 }
 
@@ -147,7 +148,7 @@ bool check_lemmas(PlanIndex& index, LemmaText& text, LemmaLibrary& library, cons
       const Node& place = section == nullptr ? index.document().root() : *section;
       if (++reached.count == 1)
         reached.first.emplace(error.limit(),
-                              index.diagnostic(place.begin, place.begin, error.what(), error.hint(), nullptr));
+                              index.diagnostic(place.begin, place.begin, told(error).sentence, told(error).hint, nullptr));
       throw Recorded{};
     }
   }
@@ -180,7 +181,8 @@ void check_unused_lemmas(PlanIndex& index, LemmaText& text, LemmaLibrary& librar
                        std::to_string(first.column) + ": " + first.message,
                    first.hint);
     } catch (const InvalidInput& error) {
-      index.report(entry.value.begin, entry.value.end, "the lemma `" + entry.key + "`: " + error.what(), error.hint());
+      index.report(entry.value.begin, entry.value.end, "the lemma `" + entry.key + "`: " + told(error).sentence,
+                   told(error).hint);
     } catch (const LimitReached&) {
       // nothing needs it
     }

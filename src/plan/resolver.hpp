@@ -5,6 +5,7 @@
 // name that it lacks is evaluated from the bottom of the stack, and the evaluation is tried again (`from_the_bottom`).
 #pragma once
 
+#include "plan/complaints.hpp"
 #include "plan/diagnostic.hpp"
 #include "plan/evaluate.hpp"
 #include "plan/exact_plan.hpp"
@@ -233,10 +234,11 @@ auto Resolver::placed(const Node& node, Work work) -> decltype(work()) {
   } catch (const ExpressionError&) {
     throw;
   } catch (const InvalidInput& error) {
-    fault(node, error.what(), error.hint());
+    fault(node, told(error).sentence, told(error).hint);
   } catch (const LimitReached& error) {
     if (++limits_.count == 1)
-      limits_.first.emplace(error.limit(), index_.diagnostic(node.begin, node.end, error.what(), error.hint(), node.frame));
+      limits_.first.emplace(error.limit(),
+                            index_.diagnostic(node.begin, node.end, told(error).sentence, told(error).hint, node.frame));
     throw Recorded{};
   }
 }
@@ -264,7 +266,7 @@ auto Resolver::in_text(const Node& node, const FramePointer& frame, Work work) -
       Document& document = index_.document();
       const std::size_t begin = document.origin(node, error.offset());
       const std::size_t end = error.length() == 0 ? begin : document.origin(node, error.offset() + error.length() - 1) + 1;
-      index_.report(begin, std::max(begin, end), error.what(), error.hint(), frame);
+      index_.report(begin, std::max(begin, end), told(error).sentence, told(error).hint, frame);
       throw Recorded{};
     }
   });

@@ -4,6 +4,7 @@
 
 #include "number/print.hpp"
 #include "number/whole.hpp"
+#include "plan/complaints.hpp"
 #include "plan/meshes.hpp"
 #include "plan/source_text.hpp"
 #include "solid/boundary_check.hpp"
@@ -77,9 +78,9 @@ void snap_points(WrittenSurface* surface, const Snap& snap, MeshUse* use) {
         if (const Number change = absolute(snapped - *coordinate); largest < change) largest = change;
         *coordinate = snapped;
       } catch (const InvalidInput& error) {
-        throw InvalidInput(
-            std::string(axis) + " = " + shown(*coordinate) + " of the point " + surface->point_names[i] + " " + error.what(),
-            error.hint());
+        throw InvalidInput(std::string(axis) + " = " + shown(*coordinate) + " of the point " + surface->point_names[i] +
+                               " " + told(error).sentence,
+                           told(error).hint);
       }
     }
   }
@@ -160,10 +161,10 @@ SolidPointer Resolver::mesh(const Node& node) {
       return make_solid(SurfaceDescription{*known});
     } catch (const InvalidInput& error) {
       note();
-      throw InvalidInput(prefix + error.what(), error.hint());
+      throw InvalidInput(prefix + told(error).sentence, told(error).hint);
     } catch (const LimitReached& error) {
       note();
-      throw LimitReached(error.limit(), prefix + error.what(), error.hint());
+      throw LimitReached(error.limit(), prefix + told(error).sentence, told(error).hint);
     }
   });
 }

@@ -3,6 +3,7 @@
 #include "plan/resolver.hpp"
 
 #include "number/print.hpp"
+#include "plan/complaints.hpp"
 #include "solid/boundary_check.hpp"
 #include "solid/figures.hpp"
 #include "solid/hull.hpp"
@@ -94,7 +95,7 @@ SolidPointer Resolver::prism(const Node& node) {
       try {
         return make_prism(corners, direction);
       } catch (const FlatShape& error) {
-        fault(*along, error.what());
+        fault(*along, told(error).sentence);
       }
     });
   }
@@ -119,7 +120,7 @@ SolidPointer Resolver::pyramid(const Node& node) {
     try {
       return make_pyramid(corners, apex);
     } catch (const FlatShape& error) {
-      fault(apex_node, error.what());
+      fault(apex_node, told(error).sentence);
     }
   });
 }
@@ -137,7 +138,7 @@ SolidPointer Resolver::hull(const Node& node) {
     for (std::size_t i = 0; i < all.size(); ++i) {
       const auto earlier = std::find(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(i), all[i]);
       if (earlier != all.begin() + static_cast<std::ptrdiff_t>(i))
-        index_.fail(node, error.what(),
+        index_.fail(node, told(error).sentence,
                     "points " + std::to_string(earlier - all.begin() + 1) + " and " + std::to_string(i + 1) +
                         " are the same: change one of them");
     }
@@ -220,7 +221,7 @@ SolidPointer Resolver::surface(const Node& node) {
     return make_solid(SurfaceDescription{checked_boundary(surface)});
   } catch (const BoundaryError& error) {
     const Node& at = error.face() >= 0 ? face_node.entries[static_cast<std::size_t>(error.face())].value : face_node;
-    index_.fail(at, error.what(), error.hint());
+    index_.fail(at, told(error).sentence, told(error).hint);
   }
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The step `use`: which lemma, with which values, and whose pieces are whose.
+#include "plan/complaints.hpp"
 #include "plan/frame.hpp"
 #include "plan/lemmas.hpp"
 #include "plan/other_field.hpp"
@@ -109,9 +110,10 @@ std::shared_ptr<const Lemma> StepReader::lemma_with(const Node& node, LemmaText&
     }
     for (const Diagnostic& each : error.diagnostics()) index_.adopt(each);
   } catch (const LimitReached& error) {
-    resolver_.placed(node, [&]() -> void { throw LimitReached(error.limit(), called + ": " + error.what(), error.hint()); });
+    resolver_.placed(
+        node, [&]() -> void { throw LimitReached(error.limit(), called + ": " + told(error).sentence, told(error).hint); });
   } catch (const InvalidInput& error) {
-    index_.fail(node, "the lemma `" + node.text + "` cannot be used like this: " + error.what(), error.hint());
+    index_.fail(node, "the lemma `" + node.text + "` cannot be used like this: " + told(error).sentence, told(error).hint);
   }
   throw Recorded{};
 }

@@ -2,6 +2,7 @@
 // From a plan to a verdict: names first, then the run, then `judge`.
 #include "verify/check.hpp"
 
+#include "plan/complaints.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/geometry_keeper.hpp"
 #include "verify/lemma_checks.hpp"
@@ -70,16 +71,16 @@ CheckResult check_plan(const ExactPlan& plan, Engine& engine, const CheckOptions
       complete = lemmas.hold(plan);
     }
   } catch (const InvalidStep& error) {
-    Finding finding = ended(run, "invalid-input", error.what(), error.hint());
-    finding.message = error.what();
+    Finding finding = ended(run, "invalid-input", told(error).sentence, told(error).hint);
+    finding.message = told(error).sentence;
     set_place(finding, error.where().place);
     finding.caret_length = static_cast<int>(error.where().name.size());
     finding.pieces.clear();
     result.findings.push_back(finding);
   } catch (const InvalidInput& error) {
-    result.findings.push_back(ended(run, "invalid-input", error.what(), error.hint()));
+    result.findings.push_back(ended(run, "invalid-input", told(error).sentence, told(error).hint));
   } catch (const LimitReached& error) {
-    result.findings.push_back(ended(run, "limit-reached", error.what(), error.hint()));
+    result.findings.push_back(ended(run, "limit-reached", told(error).sentence, told(error).hint));
   } catch (const EnginesDiffer& error) {
     result.findings.push_back(
         ended(run, "engines-differ", error.what(), "this is a fault of the tool: please report it with the plan"));

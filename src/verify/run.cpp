@@ -3,6 +3,7 @@
 // kinds of steps are in steps.cpp, expectations in expectations.cpp, the end in goal.cpp.
 #include "verify/run.hpp"
 
+#include "plan/complaints.hpp"
 #include "solid/both_engines.hpp"
 #include "verify/empty_solids.hpp"
 #include "verify/measure.hpp"
@@ -188,7 +189,7 @@ void Run::build_solids() {
     try {
       piece = engine_.build(*named.solid);
     } catch (const InvalidInput& error) {
-      throw InvalidStep({named.name, named.place}, error.what(), error.hint());
+      throw InvalidStep({named.name, named.place}, cutproof::told(error).sentence, cutproof::told(error).hint);
     }
     if (piece == nullptr) {
       const std::string why = why_empty(named.solid, plan_.definitions, engine_);

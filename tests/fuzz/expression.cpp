@@ -4,6 +4,7 @@
 // the same text.
 #include "fuzz/demand.hpp"
 #include "number/print.hpp"
+#include "plan/complaints.hpp"
 #include "plan/evaluate.hpp"
 
 #include <map>
@@ -111,7 +112,7 @@ std::string evaluated(const std::string& text) {
       result += std::string("error: ") + error.what() + " " + error.hint();
     } catch (const LimitReached& error) {
       demand(!error.limit().empty() && *error.what() != '\0', "a limit has a name and a message");
-      result += std::string("limit: ") + error.what();
+      result += std::string("limit: ") + told(error).sentence;
     }
     result += '\n';
   }

@@ -2,6 +2,8 @@
 // What is adjoined, what is not, and that every root and cosine is the one that was asked for.
 #include "test_fields.hpp"
 
+#include "plan/complaints.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <numeric>
@@ -26,7 +28,7 @@ std::string limit_message(Work work) {
   try {
     work();
   } catch (const LimitReached& reached) {
-    return reached.limit() + ": " + reached.what() + " / " + reached.hint();
+    return reached.limit() + ": " + told(reached).sentence + " / " + told(reached).hint;
   }
   return "no limit";
 }
@@ -36,7 +38,7 @@ std::string invalid_message(Work work) {
   try {
     work();
   } catch (const InvalidInput& error) {
-    return error.what();
+    return told(error).sentence;
   }
   return "no error";
 }

@@ -8,6 +8,7 @@
 #include "oracle/names.hpp"
 #include "oracle/places.hpp"
 #include "oracle/shape.hpp"
+#include "plan/complaints.hpp"
 #include "plan/diagnostic.hpp"
 #include "plan/lemmas.hpp"
 #include "plan/meshes.hpp"
@@ -579,10 +580,10 @@ Judgement judge_plan(const std::string& text, const std::string& path, std::size
     judgement.outcome = judgement.findings.empty() ? Outcome::verified : Outcome::refuted;
   } catch (const InvalidInput& error) {  // InvalidPlan is one
     judgement.outcome = Outcome::invalid;
-    judgement.why = error.what();
+    judgement.why = told(error).sentence;
   } catch (const LimitReached& error) {  // PlanLimit is one
     judgement.outcome = judgement.findings.empty() ? Outcome::stopped : Outcome::refuted;
-    judgement.why = error.what();
+    judgement.why = told(error).sentence;
   }
   std::sort(judgement.findings.begin(), judgement.findings.end());
   return judgement;
