@@ -43,7 +43,8 @@ enum class Wrong {
 };
 
 /// An integer, an exact number, an exact angle, or a word that the input contains.
-/// A number lives as long as its field: who catches a complaint asks for its sentence while the plan that it is about lives.
+/// Numbers and angles in it lie over Q, whose field lives as long as the program: a complaint may outlive its plan's field.
+/// Numbers of other fields come as their exact text.
 using ComplaintValue = std::variant<long, Number, Angle, std::string>;
 
 struct Complaint {

@@ -176,7 +176,7 @@ Number FieldTower::polynomial_root(const std::vector<Number>& coefficients, cons
       return irreducible_root(chosen.factor, enclosure,
                               {"root(" + polynomial_text(coefficients) + ", " + to_exact(near) + ")"});
     }
-    if (is_exact_tie(candidates, nearest, middle, precision)) throw Refused(Wrong::equally_near_roots, {near});
+    if (is_exact_tie(candidates, nearest, middle, precision)) throw Refused(Wrong::equally_near_roots, {to_exact(near)});
   }
   throw ToolFault("the nearest of several roots could not be told");
 }

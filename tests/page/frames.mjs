@@ -7,7 +7,7 @@ import { browser, opened, pageOf, written } from './support.mjs';
 
 const cuts = ['x', 'y', 'z'].flatMap((axis) => [...Array(9).keys()].map((i) => `  - { cut: all, by: { equation: "${axis} = ${i + 1}" } }`));
 const box = '{ box: { size: [10, 10, 10] } }';
-const steps = [...cuts, '  - { move: { all: { rotation: { axis: z, angle: 180 deg } } } }', '  - { move: { all: { translation: [10, 10, 0] } } }'];
+const steps = [...cuts, '  - { move: { all: { rotation: { about: z, angle: 180 deg } } } }', '  - { move: { all: { translation: [10, 10, 0] } } }'];
 const cubes = written('cubes.yaml', `cutproof: 1\nstart: { C: ${box} }\nsteps:\n${steps.join('\n')}\ngoal: ${box}\n`);
 
 /** Runs in the page before all else: notes how long the script of each frame takes, and when the view draws first. */
