@@ -49,16 +49,19 @@ std::string only_mirror_images_fit(const CheckResult& result) {
 
 }  // namespace
 
+std::string in_step(const Mend& mend, const CheckResult& result, int named_step) {
+  // The report's first line names the motion that put a piece there; at fault may be the cut that made it.
+  const int step = step_of(mend, result);
+  return step == 0 || step == named_step ? "" : fmt::format(" in step {}", step);
+}
+
 void write_mends(const CheckResult& result, int named_step, Layout* out) {
   if (result.mends_tried == 0 && result.mends_ended_early.empty()) return;
   for (const Mend& mend : result.mends) {
     const char* sides = !mend.changes_sides           ? ""
                         : mend.kind == "remove-piece" ? "; it changes the start"
                                                       : "; it changes the goal";
-    // The report's first line names the motion that put a piece there; at fault may be the cut that made it.
-    const int step = step_of(mend, result);
-    const std::string where = step == 0 || step == named_step ? "" : fmt::format(" in step {}", step);
-    out->paragraph(2, "", fmt::format("With this{} the plan verifies (tried{}):", where, sides));
+    out->paragraph(2, "", fmt::format("With this{} the plan verifies (tried{}):", in_step(mend, result, named_step), sides));
     for (const MendLines& lines : mend.lines) {
       write_lines(lines.line, '-', lines.before, Tint::red, out);
       write_lines(lines.line, '+', lines.after, Tint::green, out);

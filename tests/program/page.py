@@ -179,6 +179,28 @@ class Pages(PageTest):
                     found += 1
         self.assertGreater(found, 30)
 
+    def test_a_mend_of_another_step_is_told_in_the_head_and_colours_are_named(self):
+        plan = """cutproof: 1
+start: { bar: { box: { size: [3, 1, 1] } } }
+steps:
+  - { cut: bar, by: { equation: "x = 1" }, into: [rest, left] }
+  - { cut: rest, by: { equation: "x = 2" }, into: [right, middle] }
+  - { move: { middle: { translation: [0.1, 5, 0] } } }
+  - { move: { right: { translation: [0, 5, 0] } } }
+  - { move: { middle: { translation: [0, -5, 0] }, right: { translation: [0, -5, 0] } } }
+goal: { box: { size: [3, 1, 1] } }
+"""
+        page = self.page(self.plan(plan), code=1)
+        self.assertIn("Step 4, line 7.", page.text)
+        self.assertIn("With a change in step 3, line 6, the plan verifies (tried)", words(page.text))
+        self.assertIn("With this in step 3 the plan verifies (tried)", words(page.text))
+        self.assertIn("overlap at step 4: middle, right", words(page.text))
+        self.assertRegex(self.written, r'overlap at step 4: <span class="swatch c\d h\d"></span>')
+        # In the step that is named already nothing more is said.
+        page = self.page(self.plan(plan.replace("[0.1, 5, 0]", "[0, 5, 0]").replace("[0, -5, 0] }, right", "[0, -4, 0] }, right")), code=1)
+        self.assertIn("With this the plan verifies (tried)", words(page.text))
+        self.assertNotIn("With a change", page.text)
+
     def test_many_findings_and_pieces_fold(self):
         many = "\n".join("  - expect: { pieces: 7 }" for _ in range(123))
         page = self.page(self.plan(GOOD.replace("steps:\n", "steps:\n" + many + "\n")), code=1)

@@ -3,6 +3,7 @@
 #include "report/escape.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
+#include "report/mends_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
 #include "report/refutation_text.hpp"
@@ -48,7 +49,8 @@ std::string finding_facts(const Finding& finding) {
     for (std::size_t i = 0; i < std::min(most, finding.corners.size()); ++i)
       corners += (i == 0 ? "" : ", ") + in_page(shown(finding.corners[i]));
     if (finding.corners.size() > most) corners += fmt::format(" and {} more", finding.corners.size() - most);
-    facts += fact("Corners", fmt::format("<details><summary>{}</summary>{}</details>", finding.corners.size(), corners));
+    facts += fact("Corners", fmt::format("<details><summary>{}</summary>{}</details>",
+                                         counted(finding.corners.size(), "point"), corners));
   }
   return facts.empty() ? "" : "<dl class=\"facts\">\n" + facts + "</dl>\n";
 }
@@ -112,7 +114,8 @@ std::string edit_lines(char sign, int first, const std::vector<std::string>& lin
 std::string mends(const CheckResult& result) {
   std::string text;
   for (const Mend& mend : result.mends) {
-    text += "<div class=\"edit\"><p><strong>With this the plan verifies</strong> (tried";
+    text += "<div class=\"edit\"><p><strong>With this" + in_step(mend, result, lead_of(result).shown.step) +
+            " the plan verifies</strong> (tried";
     text += std::string(mend.changes_sides ? "; it changes the start or the goal" : "") + "): ";
     text += prose_in_page(mend.words) + "</p>\n<pre>";
     for (const MendLines& lines : mend.lines)

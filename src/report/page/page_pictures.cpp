@@ -3,6 +3,7 @@
 
 #include "report/finding_facts.hpp"
 #include "report/picture_files.hpp"
+#include "report/page/markup.hpp"
 #include "report/svg.hpp"
 
 #include <fmt/format.h>
@@ -74,6 +75,22 @@ std::string PagePictures::figure(const Picture* picture, const std::string& capt
       shown_, caption);
 }
 
+namespace {
+
+// Which colour is which piece: a name stands in a picture only where its piece has room for it.
+std::string coloured_pieces(const Picture& picture) {
+  constexpr std::size_t most = 6;
+  std::map<std::string, std::string> swatches;
+  for (const PictureBody& body : picture.bodies)
+    if (body.role == BodyRole::piece && !body.pale) swatches.emplace(body.piece, swatch(body.colour, body.hatching));
+  if (swatches.size() > most) return "";
+  std::string text;
+  for (const auto& [piece, mark] : swatches) text += (text.empty() ? ": " : ", ") + mark + name_in_page(piece);
+  return text;
+}
+
+}  // namespace
+
 std::string PagePictures::start(const std::string& caption) {
   return figure(start_, caption);
 }
@@ -89,7 +106,11 @@ std::string PagePictures::of_step(int step, const std::string& caption) {
 
 std::string PagePictures::of_finding(std::size_t finding, const std::string& caption) {
   const auto found = findings_.find(finding);
-  return found == findings_.end() ? "" : figure(found->second, caption);
+  return found == findings_.end() ? "" : figure(found->second, caption + coloured_pieces(*found->second));
+}
+
+std::string swatch(int colour, int hatching) {
+  return fmt::format("<span class=\"swatch c{} h{}\"></span>", colour, hatching);
 }
 
 std::map<std::string, std::pair<int, int>> paints_of(const CheckResult& result) {

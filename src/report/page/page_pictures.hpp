@@ -22,7 +22,7 @@ class PagePictures {
   std::string start(const std::string& caption);
   std::string end(const std::string& caption);
   std::string of_step(int step, const std::string& caption);
-  /// `finding` is an index into the result's findings.
+  /// `finding` is an index into the result's findings. The caption goes on with the pieces that are coloured.
   std::string of_finding(std::size_t finding, const std::string& caption);
 
   bool has_step(int step) const { return steps_.count(step) != 0; }
@@ -39,6 +39,9 @@ class PagePictures {
   std::map<std::size_t, const Picture*> findings_;
   int shown_ = 0;
 };
+
+/// A small square in a piece's colour and hatching.
+std::string swatch(int colour, int hatching);
 
 /// For each piece at the end its colour, 0 to 6, and hatching, 0 for none, as the pictures have them; empty without
 /// pictures.

@@ -47,8 +47,7 @@ std::string pieces_part(const Sheet& sheet) {
     const PieceResult& piece = result.pieces[i];
     text += "<tr><th scope=\"row\">";
     const auto paint = paints.find(piece.name);
-    if (paint != paints.end())
-      text += fmt::format("<span class=\"swatch c{} h{}\"></span>", paint->second.first, paint->second.second);
+    if (paint != paints.end()) text += swatch(paint->second.first, paint->second.second);
     text += name_in_page(piece.name) + "</th>" + cell(volume.c_str(), in_page(exactly(piece.volume)));
     if (with_parts) text += cell("Parts", std::to_string(piece.parts));
     if (with_edges) text += cell("Edges", in_page(facts.edges(piece.name)));

@@ -6,6 +6,7 @@
 #include "report/against_text.hpp"
 #include "report/finding_facts.hpp"
 #include "report/findings_text.hpp"
+#include "report/mends_text.hpp"
 #include "report/page/markup.hpp"
 #include "report/page/sheet_parts.hpp"
 #include "report/refutation_text.hpp"
@@ -103,6 +104,16 @@ std::string leading_sentence(const CheckResult& result) {
   return "<strong>" + where + ".</strong> " + prose_in_page(lead.sentence);
 }
 
+// What a reader must not miss who believes the leading sentence: the step that it names may be in order.
+std::string mend_elsewhere(const CheckResult& result) {
+  if (result.outcome != Outcome::refuted || result.findings.empty() || result.mends.empty()) return "";
+  const Mend& mend = result.mends.front();
+  const std::string where = in_step(mend, result, lead_of(result).shown.step);
+  if (where.empty()) return "";
+  return fmt::format("<p class=\"sentence\">With a change{}, line {}, the plan verifies (tried): {}.</p>\n", where,
+                     mend.lines.front().line, prose_in_page(mend.words));
+}
+
 }  // namespace
 
 std::string outcome_mark(Outcome outcome) {
@@ -132,6 +143,7 @@ std::string sheet_head(const Sheet& sheet) {
   const std::string lead = leading_sentence(result);
   text += "<p class=\"sentence\">" + (lead.empty() ? verdict_sentence(result) : lead) + "</p>\n";
   if (!lead.empty()) text += "<p class=\"soft\">" + verdict_sentence(result) + "</p>\n";
+  text += mend_elsewhere(result);
   std::string differences;
   for (const AgainstPhrase& phrase : against_phrases(result)) {
     differences += differences.empty() ? "" : "; ";
