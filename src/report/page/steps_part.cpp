@@ -94,8 +94,13 @@ std::string steps_part(const Sheet& sheet, PagePictures& pictures) {
 }
 
 std::string deed(const StepResult& step, bool markup) {
-  constexpr std::size_t most = 24;
-  const auto names = [&](const NameList& list) { return markup ? names_in_page(list, most) : names_in_words(list, most); };
+  // A live line is read out, and stands beside the view: names of many cuts, as `C.1.1.2.1`, would fill the screen.
+  constexpr std::size_t most = 24, longest_read_out = 160;
+  const auto names = [&](const NameList& list) {
+    if (markup) return names_in_page(list, most);
+    std::string text = names_in_words(list, most);
+    return text.size() > longest_read_out ? counted(list.count, "piece") : text;
+  };
   const std::string kind = markup ? in_page(step.kind) : step.kind;
   if (step.skipped) return kind + ": left out because of a finding";
   if (step.kind == "cut" && step.removed.empty()) return "cut: no piece was cut";
