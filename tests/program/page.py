@@ -201,6 +201,18 @@ goal: { box: { size: [3, 1, 1] } }
         self.assertIn("With this the plan verifies (tried)", words(page.text))
         self.assertNotIn("With a change", page.text)
 
+    def test_beside_the_view_many_long_names_are_counted(self):
+        plan = """cutproof: 1
+start: { S: { box: { size: [2, 1, 1] } } }
+steps:
+  - { cut: S, by: { equation: "x = 1" }, into: [east, west] }
+goal: { box: { size: [2, 1, 1] } }
+"""
+        self.page(self.plan(plan), code=0)
+        self.assertIn('"Cut S into east, west."', self.written)
+        self.page(self.plan(plan.replace("east", "east" * 20).replace("west", "west" * 20)), code=0)
+        self.assertIn('"Cut S into 2 pieces."', self.written)
+
     def test_many_findings_and_pieces_fold(self):
         many = "\n".join("  - expect: { pieces: 7 }" for _ in range(123))
         page = self.page(self.plan(GOOD.replace("steps:\n", "steps:\n" + many + "\n")), code=1)
