@@ -14,7 +14,9 @@ namespace cutproof {
 
 namespace {
 
-constexpr std::size_t most_stack = 256u << 10;  // for names evaluated inside one another, before its bottom takes over
+// So many names are evaluated inside one another before the bottom of the stack takes over: a count, so that what is told of
+// a limit is the same for every compiler. Names within deep calls may use up the stack sooner.
+constexpr std::size_t most_open = 32, most_stack = 1u << 20;
 
 std::uintptr_t stack_position() {
   return reinterpret_cast<std::uintptr_t>(__builtin_frame_address(0));
@@ -151,7 +153,7 @@ Value Resolver::named(const Key& key, Memory<Value> Resolver::*memory_of, Value 
     }
   const std::uintptr_t here = stack_position();
   const std::uintptr_t used = here < bottom_ ? bottom_ - here : here - bottom_;
-  if (!open_.empty() && used > most_stack) throw Postponed{key, open_};
+  if (open_.size() >= most_open || (!open_.empty() && used > most_stack)) throw Postponed{key, open_};
   open_.push_back(key);
   try {
     Value value = [&] {
