@@ -57,6 +57,7 @@ class Schema(support.ProgramTest):
             alone = self.report("check", family, "--set", f"n={value}")
             self.assertEqual({"format": "cutproof-report", "version": 1, "cutproof": report["cutproof"], **case},
                              {**alone, "case": number})
+        self.assertEqual([case["parameters"] for case in cases[:4]], [{"n": str(value), "e": "1"} for value in (2, 3, 1, 0)])
         # A list of plans holds one entry for each case of each; a case, and its number, must be of the schema's kind.
         together = self.report("check", family, self.plan(GOOD), *FAMILY_OPTIONS)["plans"]
         self.assertEqual([each.get("case") for each in together], [1, 2, 3, 4, 5, None])
