@@ -304,6 +304,13 @@ class Agreement(FormatTest):
             else:
                 self.assertEqual(head[len(told):], f", step {finding['step']}" if finding["step"] else "")
             self.assertTrue(self.is_told(body, plan, finding), (body, finding))
+        if len(plans) > 1:  # each under the heading of its plan and case
+            parts = re.split(r"^### ` (.*) `$", reports["markdown"], flags=re.M)[1:]
+            told = [(name, part.count("\n**")) for name, part in zip(parts[::2], parts[1::2]) if "\n**" in part]
+            cases = [(plan["plan"] + (f", case {plan['case']} with " if "case" in plan else ""), len(plan["findings"])) for plan in order]
+            cases = [(name, count) for name, count in cases if count]
+            self.assertEqual([(name[:len(case)], count) for (name, count), (case, _) in zip(told, cases)], cases)
+            self.assertEqual(len(told), len(cases))
         # JUnit: under the question that it answers.
         for suite, plan in zip(xml.etree.ElementTree.fromstring(reports["junit"]), plans):
             troubles = [(case, each) for case in suite for each in case if each.tag in ("failure", "error")]
