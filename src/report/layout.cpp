@@ -7,6 +7,14 @@
 #include <algorithm>
 
 namespace cutproof {
+namespace {
+
+// Servers that read a job's log obey lines that begin with such a word; some pass over blanks before it.
+bool is_command(std::string_view word) {
+  return word.substr(0, 2) == "::" || word.substr(0, 3) == "##[";
+}
+
+}  // namespace
 
 std::string Layout::tinted(std::string_view escaped_text, Tint tint) const {
   static const char* const starts[] = {"", "\033[1m", "\033[32m", "\033[31m", "\033[33m", "\033[2m"};
@@ -32,6 +40,10 @@ std::vector<std::string> Layout::wrapped(std::string_view escaped_text, std::siz
     if (column > 0 && column + 1 + word_width > width) {
       lines.emplace_back();
       column = 0;
+    }
+    if (lines.size() > 1 && lines.back().empty() && is_command(word)) {
+      lines.pop_back();  // it stays on the line before, however long that becomes
+      column = display_width(lines.back());
     }
     if (column > 0) {
       lines.back() += ' ';

@@ -18,7 +18,8 @@ class Layout {
 
   /// An empty line, unless the last one is empty or there is none.
   void gap();
-  /// One paragraph, wrapped at spaces; the first line starts with `label` at `indent`, further lines stand under its end.
+  /// One paragraph, wrapped at spaces; the first line starts with `label` at `indent`, further lines stand under its end. No
+  /// further line begins with `::` or `##[`, which servers obey.
   void paragraph(int indent, std::string_view label, std::string_view text, Tint label_tint = Tint::plain,
                  Tint text_tint = Tint::plain);
   /// A line that is not wrapped: what stands in columns or under a caret.

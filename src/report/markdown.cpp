@@ -124,7 +124,7 @@ std::string markdown_report(const std::vector<CheckResult>& results) {
   if (plans_left_out > 0)
     text += "\nand " + counted(plans_left_out, "plan") + " more, " + std::to_string(results.size()) + " in all\n";
   for (const CheckResult* result : order) {
-    std::string section = several ? "\n### " + code_span(result->plan, most_of_path) + "\n" : std::string();
+    std::string section = several ? "\n### " + code_span(plan_and_case(*result), most_of_path) + "\n" : std::string();
     if (!result->title.empty()) section += "\n" + code_span(result->title, most_of_text) + "\n";
     if (!result->shapes.empty() && !(several && result->findings.empty())) section += "\n" + shapes_line(*result);
     if (!result->lemmas.empty() && !(several && result->findings.empty())) {

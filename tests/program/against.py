@@ -11,7 +11,7 @@ import unittest
 import xml.etree.ElementTree
 
 import support
-from support import GOOD, INVALID, REFUTED
+from support import FAMILY, GOOD, INVALID, REFUTED
 
 try:
     import jsonschema
@@ -76,7 +76,7 @@ class AgainstTest(support.ProgramTest):
             self.assertEqual(suite.find("properties")[0].get("name"), "against")
         plans_in_sarif = json.loads(new["sarif"])["runs"][0]["properties"]["plans"]
         self.assertEqual([each["against"] for each in plans_in_sarif], told)
-        self.assertTrue(all(list(each)[:3] == ["plan", "outcome", "against"] for each in plans_in_sarif))
+        self.assertTrue(all([key for key in each if key != "case"][:3] == ["plan", "outcome", "against"] for each in plans_in_sarif))
         notices = [line for line in new["annotations"].splitlines() if line.startswith("::notice ")]
         self.assertEqual([line.split("title=against::", 1)[1] for line in notices], told)
         self.assertTrue(new["annotations"].startswith("::notice "))
@@ -136,11 +136,30 @@ class Differences(AgainstTest):
         self.assertEqual(len(found["findings"]["gone"]), 2)
 
     def test_all_plans_against_themselves(self):
-        plans = [str(path) for path in (*sorted(PROJECT.glob("plans/broken/*.yaml")), *sorted(PROJECT.glob("plans/*.yaml"))[:10]) if b"\ncases:" not in path.read_bytes()]
+        plans = [str(path) for path in (*sorted(PROJECT.glob("plans/broken/*.yaml")), *sorted(PROJECT.glob("plans/*.yaml"))[:10])
+                 if not support.has_cases(path)]
         old = self.report_of(*plans)
         done = self.run_program("check", *plans, "--against", old, "--report", f"json={self.path('new.json')}", "-q")
         self.assertEqual([plan["against"] for plan in self.read(self.path("new.json"))["plans"]], [{}] * len(plans))
         self.assertTrue(done.stdout.decode().endswith("; nothing changed against the older report\n"))
+
+    def test_cases_against_themselves_and_others(self):
+        """Each case is matched with the same one of the older report, whatever other plans are given."""
+        families = [*support.plans_with_cases(self.folder), self.plan(FAMILY, "family.yaml")]
+        old = self.report_of(*families, "--no-mends")
+        self.run_program("check", *reversed(families), "--no-mends", "--against", old, "--report", f"json={self.path('new.json')}", "-q")
+        new = self.read(self.path("new.json"))
+        self.assertEqual([plan["against"] for plan in new["plans"]], [{}] * len(new["plans"]))
+        self.assertEqual(len(new["plans"]), len(self.read(old)["plans"]))
+        if self.validator:
+            self.assertEqual([error.message for error in self.validator.iter_errors(new)], [])
+        # Only the second case becomes another one.
+        family = FAMILY.replace(", { e: 2^(1/3) }", "").replace(", { n: 0 }", "")
+        old = self.report_of(self.plan(family, "family.yaml"))
+        self.assertEqual(self.against(old, self.path("family.yaml"), code=1), [{}] * 3)
+        found = self.against(old, self.plan(family.replace("{ n: 3 }", "{ n: 2 }"), "family.yaml"), code=1)
+        self.assertEqual([set(each) for each in found],
+                         [{"plan_sha256"}, {"plan_sha256", "outcome", "volume", "pieces", "steps", "findings", "shapes"}, {"plan_sha256"}])
 
     def test_what_is_changed(self):
         old = self.report_of(self.plan(GOOD))

@@ -14,7 +14,7 @@ import unittest
 import xml.etree.ElementTree
 
 import support
-from support import GOOD, REFUTED, TOO_HARD
+from support import FAMILY, FAMILY_OPTIONS, FAMILY_OUTCOMES, GOOD, REFUTED, TOO_HARD
 
 try:
     import junitparser
@@ -65,6 +65,11 @@ class FormatTest(support.ProgramTest):
         first = (finding.get("suspects") or [finding])[0]
         return first["line"], first["column"]
 
+    @staticmethod
+    def case_of(plan):
+        """What stands before the sentences of a case."""
+        return f"case {plan['case']}: " if "case" in plan else ""
+
     def assert_agree(self, reports):
         """Code, place and number of findings are the same everywhere, and so is the verdict."""
         plans = self.plans_of(reports)
@@ -76,13 +81,16 @@ class FormatTest(support.ProgramTest):
             self.assertEqual((values["title"], int(values.get("line", 0)), int(values.get("col", 0))),
                              (finding["code"], *self.place_of(finding)))
             if finding["message"].isprintable():
-                self.assertEqual(message.split("\ntry: ")[0], finding["message"])
+                self.assertEqual(message.split("\ntry: ")[0], self.case_of(plan) + finding["message"])
         run = json.loads(reports["sarif"])["runs"][0]
         rules = [rule["id"] for rule in run["tool"]["driver"]["rules"]]
         self.assertEqual(len(run["results"]), len(findings))
         for result, (plan, finding) in zip(run["results"], findings):
             place = result["locations"][0]["physicalLocation"]
-            self.assertEqual(rules[result["ruleIndex"]], finding["code"])
+            self.assertEqual((result["ruleId"], rules[result["ruleIndex"]]), (finding["code"], finding["code"]))
+            if finding["message"].isprintable():
+                told = self.case_of(plan) + finding["message"]
+                self.assertEqual(result["message"]["text"][:len(told)], told)
             self.assertEqual(result["partialFingerprints"], {"cutproofFinding/v1": finding["id"]})
             region = place.get("region", {})
             self.assertEqual((region.get("startLine", 0), region.get("startColumn", 0)), self.place_of(finding))
@@ -113,6 +121,7 @@ class FormatTest(support.ProgramTest):
                 self.assertEqual(int(suite.get(name)), count)
             names = [case.get("name") for case in suite]
             self.assertEqual(len(names), len(set(names)))
+            self.assertTrue(all(re.match(self.case_of(plan) or "(?!case )", name) for name in names), names)
             self.assertTrue(all(case.get("time") == "0" and suite.get("name").startswith(case.get("classname")) for case in suite))
         for count in ("tests", "failures", "errors", "skipped"):
             self.assertEqual(int(root.get(count)), sum(int(suite.get(count)) for suite in root))
@@ -124,14 +133,14 @@ class FormatTest(support.ProgramTest):
 class Formats(FormatTest):
     def test_all_plans(self):
         broken = sorted(str(path) for path in (PROJECT / "plans/broken").glob("*.yaml"))
-        good = sorted(str(path) for path in (PROJECT / "plans").glob("*.yaml") if b"\ncases:" not in path.read_bytes())
+        good = sorted(str(path) for path in (PROJECT / "plans").glob("*.yaml") if not support.has_cases(path))
         for plans in ([each] for each in broken):
             with self.subTest(plans):
                 reports = self.reports(*plans)
                 self.assert_agree(reports)
                 again = self.reports(*plans)
                 self.assertEqual(reports, again)
-        reports = self.reports(*good, *broken, code=3)
+        reports = self.reports(*good, *support.plans_with_cases(self.folder), *broken, code=3)
         self.assert_agree(reports)
 
     @unittest.skipUnless(shutil.which("xmllint"), "xmllint is not installed")
@@ -257,32 +266,88 @@ class Agreement(FormatTest):
                     if named:
                         self.assertTrue({piece for _, _, piece in told} & set(named) or {name for finding in plan["findings"]
                                                                                         for name in finding["pieces"]} & set(named), head)
-                annotations = [(values["title"], int(values.get("line", 0))) for _, values, message in self.annotations_of(reports["annotations"])
-                               if not message.startswith("and ")]
-                self.assertEqual(annotations, [(code, line) for code, line, *_ in wanted])
-                results = json.loads(reports["sarif"])["runs"][0]["results"]
-                self.assertEqual([(each["ruleId"], each["locations"][0]["physicalLocation"].get("region", {}).get("startLine", 0))
-                                  for each in results], [(code, line) for code, line, *_ in wanted])
-                troubles = {}
-                for case in xml.etree.ElementTree.fromstring(reports["junit"]).iter("testcase"):
-                    for each in case:
-                        if each.tag in ("failure", "error"):
-                            troubles.setdefault((each.get("type"), each.get("message")), []).append(each.text)
-                for code, line, step, piece, message in wanted:
-                    place = f"{path}:{line}:" if line else str(path)
-                    said = f"**{code}** at ` {place}"
-                    if code + " more" not in reports["markdown"] and "left out here" not in reports["markdown"]:
-                        self.assertIn(said, reports["markdown"])
-                    if not message.isprintable() or "  " in message:
-                        continue
-                    body = " ".join(" ".join(troubles[code, message]).split())
-                    if piece is not None:
-                        self.assertIn(f"look at: line {line}, " + (f"step {step}, `{piece}`" if step else f"the start, `{piece}`"), body)
-                        self.assertIn(f", step {step}, piece ` {piece} `" if step else f", the start, piece ` {piece} `", reports["markdown"])
+                self.assert_places(reports)
                 shown = re.sub(r"<[^>]*>", "", pathlib.Path(page).read_text())
-                for code, line, *_ in wanted:
+                for _, line, *_ in wanted:
                     if line:
                         self.assertIn(f"line {line}", shown)
+
+    def test_step_line_and_piece_of_each_case(self):
+        reports = self.reports(self.plan(FAMILY), *FAMILY_OPTIONS, code=3)
+        plans = self.plans_of(reports)
+        self.assertEqual([plan["outcome"] for plan in plans], FAMILY_OUTCOMES)
+        self.assertEqual([len(plan["findings"]) > 0 for plan in plans], [False] + [True] * 4)
+        self.assert_places(reports)
+
+    def assert_places(self, reports):
+        """Each finding has its own place, step and piece in every format: nothing is said where another finding's would do."""
+        self.assert_agree(reports)  # annotations and SARIF list findings in the order of JSON
+        plans = self.plans_of(reports)
+        for plan in plans:
+            self.assert_places_in_json(plan)
+        # Markdown: the worst plans first.
+        order = sorted(plans, key=lambda plan: -plan["exit_code"])
+        sections = re.split(r"^(?=\*\*[a-z-]+\*\* at )", reports["markdown"], flags=re.M)[1:]
+        findings = [(plan, finding) for plan in order for finding in plan["findings"]]
+        self.assertEqual(len(sections), len(findings))
+        for section, (plan, finding) in zip(sections, findings):
+            head, body = re.match(r"([^\n]*)\n\n```+\n(.*?)\n```+\n", section, flags=re.S).groups()
+            line, column = self.place_of(finding)
+            told = f"**{finding['code']}** at ` {plan['plan']}" + (f":{line}:{column} `" if line else " `")
+            self.assertEqual(head[:len(told)], told)
+            suspect = (finding.get("suspects") or [None])[0]
+            if suspect:
+                step = f"step {suspect['step']}" if suspect["step"] else "the start"
+                self.assertEqual(head[len(told):], f", {step}, piece ` {suspect['piece']} `")
+            elif finding["code"] in ("missing", "excess", "straddles", "volume-differs", "dehn-differs"):
+                self.assertEqual(head[len(told):], ", at the goal")
+            else:
+                self.assertEqual(head[len(told):], f", step {finding['step']}" if finding["step"] else "")
+            self.assertTrue(self.is_told(body, plan, finding), (body, finding))
+        if len(plans) > 1:  # each under the heading of its plan and case
+            parts = re.split(r"^### ` (.*) `$", reports["markdown"], flags=re.M)[1:]
+            told = [(name, part.count("\n**")) for name, part in zip(parts[::2], parts[1::2]) if "\n**" in part]
+            cases = [(plan["plan"] + (f", case {plan['case']} with " if "case" in plan else ""), len(plan["findings"])) for plan in order]
+            cases = [(name, count) for name, count in cases if count]
+            self.assertEqual([(name[:len(case)], count) for (name, count), (case, _) in zip(told, cases)], cases)
+            self.assertEqual(len(told), len(cases))
+        # JUnit: under the question that it answers.
+        for suite, plan in zip(xml.etree.ElementTree.fromstring(reports["junit"]), plans):
+            troubles = [(case, each) for case in suite for each in case if each.tag in ("failure", "error")]
+            for finding in plan["findings"]:
+                found = [(case, each) for case, each in troubles
+                         if each.get("type") == finding["code"] and self.is_told(each.text, plan, finding)
+                         and (each.get("message") == finding["message"] or not finding["message"].isprintable())]
+                self.assertTrue(found, ([each.text for _, each in troubles], finding))
+                step = re.match(r"(?:case \d+: )?step (\d+)", found[0][0].get("name"))
+                if step:
+                    self.assertEqual(int(step.group(1)), finding["step"])
+                troubles.remove(found[0])
+            self.assertEqual(troubles, [])
+
+    @staticmethod
+    def is_told(body, plan, finding):
+        """Whether the text is that of this finding: its own place first, then its sentence, and its suspects at the end."""
+        flat = " ".join(body.split())
+        own = f"{finding['code']} at {plan['plan']}" + (f":{finding['line']}:{finding['column']}" if finding["line"] else "")
+        own += f", step {finding['step']}" if finding["step"] and not finding.get("excerpt") else ""
+        sentence = " ".join(finding["message"].split()) if finding["message"].isprintable() else ""
+        suspects = "; ".join(f"line {each['line']}, " + (f"step {each['step']}, " if each["step"] else "the start, ") + f"`{each['piece']}`"
+                             for each in finding.get("suspects", [])[:3])
+        return flat.startswith(f"{own} {sentence}") and (flat.endswith(" look at: " + suspects) if suspects else " look at: " not in flat)
+
+    def assert_places_in_json(self, plan):
+        """What JSON says of places is what stands there in the plan, and what it says of the steps themselves."""
+        lines = pathlib.Path(plan["plan"]).read_bytes().decode(errors="replace").lstrip("\ufeff").splitlines()
+        steps = {step["index"]: step for step in plan["steps"]}
+        for finding in plan["findings"]:
+            if finding.get("excerpt"):
+                self.assertIn(finding["excerpt"].strip(" ."), lines[finding["line"] - 1])
+            for suspect in finding.get("suspects", []):
+                step = steps.get(suspect["step"], {})
+                places = [(each["line"], each["column"]) for each in step.get("motions", []) + step.get("planes", [])]
+                if places:
+                    self.assertIn((suspect["line"], suspect["column"]), places)
 
     def assert_failed_everywhere(self, reports, code):
         """No format says anything else than that the run failed."""

@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """`expand` from outside: what it prints, what it does not write out, exit codes."""
 import os
+import re
 
 import support
 from support import GOOD, INVALID, REFUTED, TOO_HARD
@@ -26,6 +27,21 @@ steps:
   - { cut: { above: { equation: x = 2 } }, by: [{ equation: "y = 1/2" }, { equation: x = 7/2 }], into: bit.* }
   - { expect: { shapes: 3, pieces: 7, holds: n > 2 } }
 goal: { box: { size: [n, 1, 1] } }
+"""
+
+TWICE = """cutproof: 2
+lemmas:
+  half:
+    start: { T: { box: { size: [2, 1, 1] } } }
+    steps:
+      - { cut: T, by: { equation: x = 1 }, into: [a, b] }
+      - { move: { a: { translation: [-1, 1, 0] } } }
+    goal: { box: { size: [1, 2, 1] } }
+start: { T: { box: { size: [2, 1, 1] } } }
+steps:
+  - { use: half, take: T, into: T }
+  - { use: half, backwards: true, take: T, into: T }
+goal: { box: { size: [2, 1, 1] } }
 """
 
 
@@ -123,6 +139,23 @@ goal:
             self.assertIn(b"wrong usage", done.stderr)
         with open("/dev/full", "wb") as full:
             self.assertEqual(self.run_program("expand", self.plan(GOOD), stdout=full).returncode, 4)
+
+    def test_a_plan_that_becomes_too_long_is_stopped(self):
+        """--max-passes counts the steps that are written; `check` passes over them, since it carries no lemma out on the bench."""
+        self.plan(TWICE, "plan.yaml")
+        text, _ = self.expand(TWICE)
+        steps = len(re.findall(r"^  - ", text, flags=re.M))
+        self.assertEqual(steps, 9)
+        self.assertEqual(self.expand(TWICE, "--max-passes", str(steps)), (text, ""))
+        for most in (steps - 1, 1):
+            _, error = self.expand(TWICE, "--max-passes", str(most), code=3)
+            self.assertTrue(error.startswith("stopped: "), error)
+            self.assertIn(f"written out, the plan has more than {most} steps", " ".join(error.split()))
+            self.assertIn("--max-passes raises the limit", " ".join(error.split()))
+        self.check(self.path("plan.yaml"), "--max-passes", "1", code=0)
+        # Passes of loops are counted as in `check`.
+        _, error = self.expand(STACK, "--max-passes", "2", code=3)
+        self.assertIn("more than 2 passes of loops", " ".join(error.split()))
 
     def test_standard_input_and_a_byte_order_mark(self):
         for text in (GOOD, "\ufeff" + GOOD.replace("\n", "\r\n")):

@@ -7,7 +7,7 @@ import pathlib
 import unittest
 
 import support
-from support import GOOD, INVALID, REFUTED, TOO_HARD
+from support import FAMILY, FAMILY_OPTIONS, FAMILY_OUTCOMES, GOOD, INVALID, REFUTED, TOO_HARD
 
 try:
     import jsonschema
@@ -33,7 +33,7 @@ class Schema(support.ProgramTest):
 
     def test_check(self):
         plans = [str(path) for path in (*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml")))
-                 if b"\ncases:" not in path.read_bytes()]
+                 if not support.has_cases(path)]
         for plan in plans:
             self.report("check", plan)
         self.assertEqual(len(self.report("check", *plans)["plans"]), len(plans))
@@ -41,6 +41,28 @@ class Schema(support.ProgramTest):
         self.report("check", self.plan(TOO_HARD), "--max-degree", "4")
         self.report("check", self.path("nothing.yaml"))
         self.report("check", self.plan(REFUTED), "--report", "scene=" + self.path("scene.json"))
+
+    def test_cases(self):
+        """Each case is an entry, the same as the report of a run with its values alone, but for its number."""
+        family = self.plan(FAMILY, "family.yaml")
+        for plan in (*support.plans_with_cases(self.folder), family):
+            with self.subTest(plan):
+                report = self.report("check", plan, *FAMILY_OPTIONS if plan == family else ())
+                self.assertEqual(set(report), {"format", "version", "cutproof", "exit_code", "plans"})
+                cases = report["plans"]
+                self.assertEqual([(each["plan"], each["case"]) for each in cases], [(plan, i + 1) for i in range(len(cases))])
+                self.assertEqual(report["exit_code"], max(each["exit_code"] for each in cases))
+                self.assertEqual([each["outcome"] for each in cases], FAMILY_OUTCOMES if plan == family else ["verified"] * len(cases))
+        for number, (value, case) in enumerate(zip((2, 3, 1, 0), cases), 1):
+            alone = self.report("check", family, "--set", f"n={value}")
+            self.assertEqual({"format": "cutproof-report", "version": 1, "cutproof": report["cutproof"], **case},
+                             {**alone, "case": number})
+        self.assertEqual([case["parameters"] for case in cases[:4]], [{"n": str(value), "e": "1"} for value in (2, 3, 1, 0)])
+        # A list of plans holds one entry for each case of each; a case, and its number, must be of the schema's kind.
+        together = self.report("check", family, self.plan(GOOD), *FAMILY_OPTIONS)["plans"]
+        self.assertEqual([each.get("case") for each in together], [1, 2, 3, 4, 5, None])
+        for change in ({"case": 0}, {"case": "1"}, {"cases": []}, {"parameters": {}}, {"parameters": {"n": 2}}):
+            self.assertFalse(self.validator.is_valid({**report, "plans": [{**cases[0], **change}]}), change)
 
     def test_measure_and_compare(self):
         solids = self.plan("cutproof: 1\nsolids:\n  a: { box: { size: [1, 2, 3] } }\n  b: { regular: { name: tetrahedron, edge: 1 } }\n")

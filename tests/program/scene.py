@@ -11,7 +11,7 @@ import unittest
 import xml.etree.ElementTree
 
 import support
-from support import GOOD, INVALID, REFUTED, TOO_HARD
+from support import FAMILY, FAMILY_OPTIONS, FAMILY_OUTCOMES, GOOD, INVALID, REFUTED, TOO_HARD
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "certificates"))
 from expressions import evaluate  # noqa: E402  (a second reader of exact numbers, which shares no code with the program)
@@ -64,14 +64,22 @@ def volume(vertices, facets):
 
 
 class SceneTest(support.ProgramTest):
-    def both(self, plan, *words):
+    def setUp(self):
+        super().setUp()
+        self.validator = None
+        if jsonschema:
+            schema = json.loads((PROJECT / "docs/scene.schema.json").read_text())
+            jsonschema.Draft7Validator.check_schema(schema)
+            self.validator = jsonschema.Draft7Validator(schema)
+
+    def both(self, plan, *words, engines=("parts", "nef")):
         """The scene and the JSON report of one run; with the other engine the scene has the same bytes."""
         texts = []
-        for engine in ("parts", "nef"):
+        for engine in engines:
             self.run_program("check", plan, *words, "--engine", engine, "--report", "scene=" + self.path("scene.json"),
                              "--report", "json=" + self.path("report.json"))
             texts.append(pathlib.Path(self.path("scene.json")).read_bytes())
-        self.assertEqual(texts[0], texts[1])
+        self.assertEqual(len(set(texts)), 1)
         return json.loads(texts[0]), json.loads(pathlib.Path(self.path("report.json")).read_bytes())
 
     def near(self, got, wanted, what=""):
@@ -159,7 +167,7 @@ class Plans(SceneTest):
     def test_every_plan(self):
         seen = 0
         for path in [*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml"))]:
-            if b"\ncases:" in path.read_bytes():
+            if support.has_cases(path):
                 continue
             with self.subTest(path.name):
                 scene, report = self.both(str(path))
@@ -169,6 +177,30 @@ class Plans(SceneTest):
                     self.assert_scene(scene, report)
                     seen += 1
         self.assertGreater(seen, 30)
+
+    def test_every_case(self):
+        """The scene of a plan with `cases` holds an entry for each, as its JSON report does."""
+        family = self.plan(FAMILY, "family.yaml")
+        for plan in (*support.plans_with_cases(self.folder), family):
+            with self.subTest(plan):
+                engines = ("parts", "nef") if plan == family else ("parts",)  # tests/plans/check_families.py compares the engines
+                scenes, reports = self.both(plan, *FAMILY_OPTIONS if plan == family else (), "--no-mends", engines=engines)
+                if self.validator:
+                    self.validator.validate(scenes)
+                self.assertEqual(list(scenes), ["format", "version", "plans"])
+                self.assertEqual([scenes["format"], scenes["version"]], ["cutproof-scene", 1])
+                self.assertEqual(len(scenes["plans"]), len(reports["plans"]))
+                for scene, report in zip(scenes["plans"], reports["plans"]):
+                    self.assertEqual([scene[key] for key in ("plan", "title", "outcome", "plan_sha256")],
+                                     [report[key] for key in ("plan", "title", "outcome", "plan_sha256")])
+                    self.assertEqual(scene.get("dimension", 3), report.get("dimension", 3))
+                    self.assertEqual(bool(scene["states"]), report["outcome"] in ("verified", "refuted"))
+                    if scene["states"]:
+                        self.assert_scene(scene, report)
+        self.assertEqual([scene["outcome"] for scene in scenes["plans"]], FAMILY_OUTCOMES)
+        for value, scene in zip((2, 3, 1, 0), scenes["plans"]):
+            alone, _ = self.both(family, "--set", f"n={value}", engines=("parts",))
+            self.assertEqual({"format": "cutproof-scene", "version": 1, **scene}, alone)
 
     def test_pieces_of_several_blocks(self):
         scene, report = self.both(self.plan(JOINED))
@@ -210,11 +242,9 @@ class Plans(SceneTest):
 
     @unittest.skipUnless(jsonschema, "jsonschema is not installed")
     def test_schema(self):
-        schema = json.loads((PROJECT / "docs/scene.schema.json").read_text())
-        jsonschema.Draft7Validator.check_schema(schema)
-        validator = jsonschema.Draft7Validator(schema)
+        validator = self.validator
         for path in [*sorted(PROJECT.glob("plans/*.yaml")), *sorted(PROJECT.glob("plans/broken/*.yaml"))]:
-            if b"\ncases:" in path.read_bytes():
+            if support.has_cases(path):
                 continue
             self.run_program("check", str(path), "--report", "scene=" + self.path("scene.json"))
             validator.validate(json.loads(pathlib.Path(self.path("scene.json")).read_bytes()))

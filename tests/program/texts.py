@@ -110,6 +110,30 @@ class Texts(support.ProgramTest):
             for line in shown.splitlines():
                 self.assertFalse(line.startswith(("::", "##[", '"')), line)
 
+    def test_no_line_begins_with_a_command_however_it_is_wrapped(self):
+        """Servers that read a job's log may pass over blanks before `::` and `##[`. Words of a title, a source, a name or a path
+        come to the beginning of a line when it is wrapped."""
+        commands = ["::error file=x,line=1::no", "##[error]no"]
+        texts = [commands[1], commands[0] + "x" * 300, commands[1] + "x" * 300, " ".join(commands * 9), "  ".join(commands * 9),
+                 " ".join("a" * i + " " + commands[i % 2] for i in range(1, 20)), "\\e[2J" + commands[0] + " \\e[0m" + commands[1],
+                 "a\\n" + "\\r\\n ".join(commands * 3)]
+        for text in texts:
+            titles = f'cutproof: 1\ntitle: "{text}"\nsource: "{text}"\n' + support.GOOD.split("\n", 2)[2].replace(
+                "- { cut: T,", f'- {{ title: "{text}", cut: T,').replace("- move:", f'- title: "{text}"\n    move:')
+            plans = {"verified": titles, "refuted": titles.replace("half-turn: [[1, 1, 0], [1, 1, 1]]", "translation: [1, 0, 0]"),
+                     "invalid": titles.replace("cut: T", f'cut: "{text}"')}
+            path = "a " + re.sub(r"\\.|/", "", text)[:200] + ".yaml"
+            for outcome, plan in plans.items():
+                for width in (40, 80, 200):
+                    for options in [["--full"]] + ([[]] if outcome != "verified" else []) + ([["-q"]] if width == 80 else []):
+                        shown = self.text_of(plan, path if outcome == "refuted" else "p.yaml", width, ["--no-mends", *options])
+                        with self.subTest(text[:60], outcome=outcome, width=width, options=options):
+                            self.assertEqual([line[:100] for line in shown.splitlines() if re.match(r"\s*(::|##\[)", line)], [])
+                            self.assertNotIn("\x1b", shown)
+                            self.assertTrue(shown.startswith(outcome) or options == ["-q"], shown)
+                            if "--full" in options and outcome != "invalid":
+                                self.assertTrue("::error" in shown or "##[error]" in shown, shown)
+
 
 if __name__ == "__main__":
     support.main()
