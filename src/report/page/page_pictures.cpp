@@ -2,8 +2,8 @@
 #include "report/page/page_pictures.hpp"
 
 #include "report/finding_facts.hpp"
-#include "report/picture_files.hpp"
 #include "report/page/markup.hpp"
+#include "report/picture_files.hpp"
 #include "report/svg.hpp"
 
 #include <fmt/format.h>
