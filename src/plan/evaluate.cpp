@@ -11,6 +11,7 @@
 #include "plan/fold.hpp"
 #include "plan/linear_form.hpp"
 #include "plan/rational_polynomial.hpp"
+#include "plan/spelling.hpp"
 
 #include <algorithm>
 #include <functional>

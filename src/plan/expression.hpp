@@ -109,10 +109,5 @@ std::vector<std::string> function_names(int version = newest_version);
 bool is_reserved_name(std::string_view name, int version = newest_version);
 /// An ASCII letter or `_`, then letters, digits, `_`.
 bool is_identifier(std::string_view name);
-/// The word of `candidates` nearest to `word` (edit distance at most 2 and less than half its length), else the first of
-/// which `word` is a part between hyphens (`hull` of `convex-hull`); empty when none is near.
-std::string nearest_word(std::string_view word, const std::vector<std::string>& candidates);
-/// The words by their edit distance from `word`, nearest first; as they stood where these are equal.
-std::vector<std::string> nearest_first(std::string_view word, std::vector<std::string> words);
 
 }  // namespace cutproof

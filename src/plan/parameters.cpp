@@ -5,6 +5,7 @@
 #include "plan/complaints.hpp"
 #include "plan/frame.hpp"
 #include "plan/no_names.hpp"
+#include "plan/spelling.hpp"
 
 #include <algorithm>
 

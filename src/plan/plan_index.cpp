@@ -4,6 +4,7 @@
 
 #include "plan/dimension_words.hpp"
 #include "plan/frame.hpp"
+#include "plan/spelling.hpp"
 #include "plan/synonyms.hpp"
 
 #include <algorithm>

@@ -4,6 +4,7 @@
 
 #include "number/print.hpp"
 #include "plan/complaints.hpp"
+#include "plan/spelling.hpp"
 #include "solid/boundary_check.hpp"
 #include "solid/figures.hpp"
 #include "solid/hull.hpp"

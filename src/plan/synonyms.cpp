@@ -3,6 +3,7 @@
 #include "plan/synonyms.hpp"
 
 #include "plan/expression.hpp"
+#include "plan/spelling.hpp"
 
 #include <algorithm>
 

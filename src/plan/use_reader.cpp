@@ -4,6 +4,7 @@
 #include "plan/frame.hpp"
 #include "plan/lemmas.hpp"
 #include "plan/other_field.hpp"
+#include "plan/spelling.hpp"
 #include "plan/step_reader.hpp"
 
 #include <algorithm>

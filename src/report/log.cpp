@@ -21,12 +21,18 @@ std::string file_text(const std::string& file) {
   return (looks_like_a_command ? "./" : "") + escaped(file);
 }
 
+// `refuted: case 2 with n = 3`: the plan alone does not tell which of its cases is meant.
+std::string outcome_text(const CheckResult& result) {
+  const std::string which = case_text(result);
+  return outcome_word(result.outcome) + (which.empty() ? "" : ": " + escaped(which.substr(2)));
+}
+
 std::string finding_line(const CheckResult& result, const Finding& finding) {
   const FindingPlace place = place_of(result, finding);
   std::string text = file_text(place.file);
   if (place.line > 0) text += ":" + std::to_string(place.line);
   if (place.column > 0) text += ":" + std::to_string(place.column);
-  text += std::string(": ") + outcome_word(result.outcome) + ": ";
+  text += ": " + outcome_text(result) + ": ";
   if (concerns_goal(finding)) {
     text += "goal: ";
   } else if (finding.step > 0) {
@@ -40,8 +46,7 @@ std::string finding_line(const CheckResult& result, const Finding& finding) {
 // Of a plan of which something changed.
 std::string against_of(const CheckResult& result) {
   if (!result.against || !result.against->any()) return "";
-  return file_text(result.plan) + ": " + outcome_word(result.outcome) +
-         ": against the older report: " + against_line(result) + "\n";
+  return file_text(result.plan) + ": " + outcome_text(result) + ": against the older report: " + against_line(result) + "\n";
 }
 
 }  // namespace
@@ -55,8 +60,8 @@ std::string log_lines(const std::vector<CheckResult>& results) {
     for (std::size_t i = 0; i < listed; ++i) text += finding_line(result, result.findings[i]);
     const std::size_t count = std::max(total_count(result), result.findings.size());
     if (count > listed)
-      text += file_text(result.plan) + ": " + outcome_word(result.outcome) + ": and " + std::to_string(count - listed) +
-              " more findings\n";
+      text +=
+          file_text(result.plan) + ": " + outcome_text(result) + ": and " + counted(count - listed, "more finding") + "\n";
   }
   text += tally(results);
   if (!results.empty() && results.front().against) {

@@ -4,6 +4,7 @@
 #include "verify/names.hpp"
 
 #include "plan/expression.hpp"
+#include "plan/spelling.hpp"
 #include "verify/text.hpp"
 
 #include <algorithm>

@@ -6,6 +6,7 @@
 #include "number/print.hpp"
 #include "plan/complaints.hpp"
 #include "plan/evaluate.hpp"
+#include "plan/spelling.hpp"
 
 #include <map>
 

@@ -3,6 +3,7 @@
 #include "number/print.hpp"
 #include "plan/enclosure_guard.hpp"
 #include "plan/evaluate.hpp"
+#include "plan/spelling.hpp"
 
 #include <catch2/catch.hpp>
 

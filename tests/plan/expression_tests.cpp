@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The grammar of expressions, the place of every error, and the helpers for names.
 #include "plan/expression.hpp"
+#include "plan/spelling.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -217,6 +217,19 @@ TEST_CASE("several plans: a verified one takes a line, and the log stands last")
   CHECK(summary_lines(Results(std::vector<CheckResult>{good})) == "1 plan: 1 verified\n");
 }
 
+TEST_CASE("lines of the log say which case they are about") {
+  CheckResult second = sample_check(), set = sample_check();
+  second.case_number = 2;
+  second.parameters = set.parameters = {{"n", "3"}};
+  const Finding found = second.findings.front();
+  second.findings.assign(11, found);
+  second.counts = {{second.findings.front().code, 11}};
+  const std::vector<std::string> log = lines(summary_lines(Results(std::vector<CheckResult>{second, set})));
+  CHECK(log[0] == "plans/sample.yaml:35:12: refuted: case 2 with n = 3: step 2: `A` and `B` share interior points");
+  CHECK(log[10] == "plans/sample.yaml: refuted: case 2 with n = 3: and 1 more finding");
+  CHECK(log[11] == "plans/sample.yaml:35:12: refuted: with n = 3: step 2: `A` and `B` share interior points");
+}
+
 TEST_CASE("no line is wider than asked, down to forty columns") {
   CheckResult result = sample_check();
   result.findings[0].excerpt.clear();
