@@ -6,6 +6,7 @@ build_packages="g++ cmake ninja-build ccache libcgal-dev libgmp-dev libmpfr-dev 
 test_packages="catch2 python3 python3-yaml python3-jsonschema pari-gp pkg-config
   python3-junitparser cmark-gfm libxml2-utils librsvg2-bin"
 deb_packages="dpkg-dev file"  # for `cmake --build build --target package`
+bare_packages="debootstrap $deb_packages"  # for tests/install/bare_tree
 page_packages="chromium"  # with npm, for tests/page
 fuzz_packages="clang llvm libclang-rt-14-dev"
 

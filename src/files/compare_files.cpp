@@ -56,6 +56,7 @@ class Comparison {
   CompareResult of_case(std::size_t number, std::optional<Congruence> demand) {
     // What holds numbers goes before the field that owns them.
     for (std::vector<Solid>* pieces : {&left_, &right_}) pieces->clear();
+    definitions_.clear();
     engine_.reset();
     tower_.reset();
     values_.clear();
@@ -128,6 +129,7 @@ class Comparison {
     keep_values(source, values);
     tower_ = plan.tower;
     dimension_ = plan.dimension;
+    definitions_ = plan.definitions;
     for (const NamedSolid& each : plan.start) take(each, "", left_, left_solids);
     for (const NamedSolid& each : plan.goals) take(each, "", right_, right_solids);
     CompareResult result = compare(*plan.field, demand);
@@ -199,18 +201,21 @@ class Comparison {
     if (source.reference.place) {
       const auto read_side = source.reference.place->kind == PlanPlace::Kind::start ? read_start_into : read_goals_into;
       ParameterValues values;
-      std::vector<NamedSolid> solids = read_side(source.text, *tower_, limits_of_case(), &values);
+      std::vector<NamedSolid> definitions, solids = read_side(source.text, *tower_, limits_of_case(), &values, &definitions);
+      definitions_.insert(definitions_.end(), definitions.begin(), definitions.end());
       keep_values(source, values);
       return solids;
     }
     NamedSolid solid{*source.reference.name, nullptr, {}};
-    solid.solid = read_solid_into(source.text, solid.name, *tower_, limits(), &solid.place);
+    std::vector<NamedSolid> definitions;
+    solid.solid = read_solid_into(source.text, solid.name, *tower_, limits(), &solid.place, &definitions);
+    definitions_.insert(definitions_.end(), definitions.begin(), definitions.end());
     return {solid};
   }
 
   void take(const NamedSolid& solid, const std::string& side, std::vector<Solid>& pieces,
             std::vector<ComparedSolid>& compared) {
-    pieces.push_back(build_named(*engine_, solid, dimension_));
+    pieces.push_back(build_named(*engine_, solid, definitions_, dimension_));
     compared.push_back({file_, side, solid.name, value_text(engine_->volume(pieces.back()))});
   }
 
@@ -234,6 +239,7 @@ class Comparison {
   std::shared_ptr<FieldTower> tower_;  // before all that holds numbers, so that it goes last: its fields own them
   std::unique_ptr<Engine> engine_;
   int dimension_ = 3;
+  std::vector<NamedSolid> definitions_;  // those that the compared ones are made from
   std::vector<Solid> left_, right_;
 };
 

@@ -88,8 +88,9 @@ MeasureResult measure_one(const std::string& text, const SolidReference& referen
         const std::unique_ptr<Engine> engine = make_engine(settings.engine);
         const Field& field = read.tower->top();
         const int dimension = dimension_of(text, limits);
-        result = measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}, dimension), field,
-                         rules ? &*rules : nullptr, /*may_overlap_itself=*/false, dimension);
+        result =
+            measure(*engine, build_named(*engine, {*reference.name, read.solid, read.place}, read.definitions, dimension),
+                    field, rules ? &*rules : nullptr, /*may_overlap_itself=*/false, dimension);
         result.field = field_text(field);
       },
       [&](const Finding& finding) { findings.push_back(finding); });

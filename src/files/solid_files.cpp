@@ -5,6 +5,7 @@
 #include "files/plan_folder.hpp"
 #include "plan/dimension_words.hpp"
 #include "verify/check.hpp"
+#include "verify/empty_solids.hpp"
 
 namespace cutproof {
 
@@ -55,7 +56,7 @@ Answer answer_of(const std::vector<Finding>& findings) {
   }
 }
 
-Solid build_named(Engine& engine, const NamedSolid& solid, int dimension) {
+Solid build_named(Engine& engine, const NamedSolid& solid, const std::vector<NamedSolid>& definitions, int dimension) {
   Solid piece = engine.build(*solid.solid);
   if (piece != nullptr) return piece;
   Diagnostic empty;
@@ -63,7 +64,8 @@ Solid build_named(Engine& engine, const NamedSolid& solid, int dimension) {
   empty.column = solid.place.column;
   empty.length = static_cast<int>(solid.name.size());
   empty.message = in_dimension(dimension, "the solid `" + solid.name + "` is empty: it has no interior points");
-  empty.hint = hint_in_dimension(dimension, "a solid that is used needs a volume");
+  const std::string why = why_empty(solid.solid, definitions, engine);
+  empty.hint = hint_in_dimension(dimension, why.empty() ? "a solid that is used needs a volume" : why);
   throw InvalidPlan({empty});
 }
 

@@ -18,7 +18,7 @@ std::vector<MeshResult> meshes_of(const ReadLimits& limits);
 /// The answer that findings alone lead to: faults before wrong input before limits.
 Answer answer_of(const std::vector<Finding>& findings);
 
-/// The solid as a piece; throws InvalidPlan at its place where it is empty.
-Solid build_named(Engine& engine, const NamedSolid& solid, int dimension = 3);
+/// The solid as a piece; throws InvalidPlan at its place where it is empty, and says which of the definitions makes it so.
+Solid build_named(Engine& engine, const NamedSolid& solid, const std::vector<NamedSolid>& definitions, int dimension = 3);
 
 }  // namespace cutproof

@@ -239,10 +239,10 @@ void PlanIndex::check_arguments() {
                  "choose another name for the argument");
 }
 
-void PlanIndex::count(std::size_t& counter, std::size_t more, std::size_t limit, const char* of_what) {
+void PlanIndex::count(std::size_t& counter, std::size_t more, std::size_t limit, const char* one, const char* many) {
   if (more > limit || counter > limit - more) {
     counter = limit;
-    throw LimitReached("max-passes", "this makes more than " + std::to_string(limit) + " " + of_what,
+    throw LimitReached("max-passes", "this makes more than " + std::to_string(limit) + " " + (limit == 1 ? one : many),
                        "is a range longer than it is meant to be? --max-passes raises the limit");
   }
   counter += more;

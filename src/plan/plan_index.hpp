@@ -87,9 +87,14 @@ class PlanIndex {
   // What loops and definitions have cost since the last restart; throw LimitReached (`max-passes`).
   void restart_counting() { passes_ = rounds_ = evaluations_ = 0; }
   /// `rounds`: of a loop with others inside it, whose passes are counted there.
-  void count_passes(std::size_t passes) { count(passes_, passes, limits_.max_passes, "passes of loops"); }
-  void count_rounds(std::size_t rounds) { count(rounds_, rounds, limits_.max_evaluations(), "rounds of outer loops"); }
-  void count_evaluation() { count(evaluations_, 1, limits_.max_evaluations(), "evaluations of definitions with arguments"); }
+  void count_passes(std::size_t passes) { count(passes_, passes, limits_.max_passes, "pass of loops", "passes of loops"); }
+  void count_rounds(std::size_t rounds) {
+    count(rounds_, rounds, limits_.max_evaluations(), "round of outer loops", "rounds of outer loops");
+  }
+  void count_evaluation() {
+    count(evaluations_, 1, limits_.max_evaluations(), "evaluation of a definition with arguments",
+          "evaluations of definitions with arguments");
+  }
 
   // Errors, underlined where they stand.
   [[noreturn]] void fail(const Node& node, const std::string& message, const std::string& hint = "");
@@ -129,7 +134,7 @@ class PlanIndex {
   /// The name and the arguments of `P(i, j)`; false, and told, where there is something wrong with it.
   bool read_head(const Node::Entry& entry, std::string* name, std::vector<std::string>* arguments);
   void check_arguments();
-  static void count(std::size_t& counter, std::size_t more, std::size_t limit, const char* of_what);
+  static void count(std::size_t& counter, std::size_t more, std::size_t limit, const char* one, const char* many);
   /// Tells of a key that is newer than the plan's version; false when it is not.
   bool is_newer(const std::string& place, const Node::Entry& entry);
   /// Tells of a key that is newer or not among the known ones; false when it is.

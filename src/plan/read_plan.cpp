@@ -293,7 +293,7 @@ void set_parameters(PlanIndex& index, Resolver& resolver, const ReadLimits& limi
 }
 
 SolidPointer read_one(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
-                      TextPlace* place) {
+                      TextPlace* place, std::vector<NamedSolid>* definitions) {
   Document document = read_document(text, limits.document);
   ReachedLimits reached;
   SolidPointer solid;
@@ -311,6 +311,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
     }
     if (place != nullptr) *place = document.place(known->second.key_begin);
     solid = resolver.solid(reference_to(name));
+    if (definitions != nullptr) *definitions = resolver.defined_solids();
   } catch (const Recorded&) {
   }
   end_with_errors(document, reached);
@@ -320,7 +321,7 @@ SolidPointer read_one(const std::string& text, const std::string& name, FieldTow
 
 std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*section)(ExactPlan&),
                                   std::vector<NamedSolid> ExactPlan::*side, FieldTower& tower, const ReadLimits& limits,
-                                  ParameterValues* parameters) {
+                                  ParameterValues* parameters, std::vector<NamedSolid>* definitions) {
   Document document = read_document(text, limits.document);
   ReachedLimits reached;
   ExactPlan plan;
@@ -330,6 +331,7 @@ std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*se
     set_parameters(index, resolver, limits, reached, parameters);
     StepReader reader(index, resolver);
     (reader.*section)(plan);
+    if (definitions != nullptr) *definitions = resolver.defined_solids();
   } catch (const Recorded&) {
   }
   end_with_errors(document, reached);
@@ -342,24 +344,24 @@ std::vector<NamedSolid> read_side(const std::string& text, void (StepReader::*se
 ReadSolid read_solid(const std::string& text, const std::string& name, const ReadLimits& limits) {
   ReadSolid result;
   result.tower = std::make_shared<FieldTower>(limits.numbers, limits.progress);
-  read_one(text, name, *result.tower, limits, nullptr);
-  result.solid = read_one(text, name, *result.tower, limits, &result.place);
+  read_one(text, name, *result.tower, limits, nullptr, nullptr);
+  result.solid = read_one(text, name, *result.tower, limits, &result.place, &result.definitions);
   return result;
 }
 
 SolidPointer read_solid_into(const std::string& text, const std::string& name, FieldTower& tower, const ReadLimits& limits,
-                             TextPlace* place) {
-  return read_one(text, name, tower, limits, place);
+                             TextPlace* place, std::vector<NamedSolid>* definitions) {
+  return read_one(text, name, tower, limits, place, definitions);
 }
 
 std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits,
-                                        ParameterValues* parameters) {
-  return read_side(text, &StepReader::read_start, &ExactPlan::start, tower, limits, parameters);
+                                        ParameterValues* parameters, std::vector<NamedSolid>* definitions) {
+  return read_side(text, &StepReader::read_start, &ExactPlan::start, tower, limits, parameters, definitions);
 }
 
 std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits,
-                                        ParameterValues* parameters) {
-  return read_side(text, &StepReader::read_goal, &ExactPlan::goals, tower, limits, parameters);
+                                        ParameterValues* parameters, std::vector<NamedSolid>* definitions) {
+  return read_side(text, &StepReader::read_goal, &ExactPlan::goals, tower, limits, parameters, definitions);
 }
 
 }  // namespace cutproof

@@ -45,19 +45,23 @@ struct ReadSolid {
   std::shared_ptr<FieldTower> tower;
   SolidPointer solid;
   TextPlace place;
+  std::vector<NamedSolid> definitions;  ///< those that it is made from, itself included
 };
 ReadSolid read_solid(const std::string& text, const std::string& name, const ReadLimits& limits = {});
 
 /// One solid of a plan file with its numbers in the tower's field on top, which may grow: read all solids that are compared
-/// once to find the field, and once more to have them in it.
+/// once to find the field, and once more to have them in it. `definitions`, where given, gets those that it is made from.
 SolidPointer read_solid_into(const std::string& text, const std::string& name, FieldTower& tower,
-                             const ReadLimits& limits = {}, TextPlace* place = nullptr);
+                             const ReadLimits& limits = {}, TextPlace* place = nullptr,
+                             std::vector<NamedSolid>* definitions = nullptr);
 
 /// The pieces that a plan starts from, or the goals that it makes, in the same way; the rest of the plan is not judged.
 /// `parameters`, where given, tells which values they have.
 std::vector<NamedSolid> read_start_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {},
-                                        ParameterValues* parameters = nullptr);
+                                        ParameterValues* parameters = nullptr,
+                                        std::vector<NamedSolid>* definitions = nullptr);
 std::vector<NamedSolid> read_goals_into(const std::string& text, FieldTower& tower, const ReadLimits& limits = {},
-                                        ParameterValues* parameters = nullptr);
+                                        ParameterValues* parameters = nullptr,
+                                        std::vector<NamedSolid>* definitions = nullptr);
 
 }  // namespace cutproof

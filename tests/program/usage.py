@@ -398,6 +398,16 @@ goal: { box: { size: [n, 1, 1] } }
             self.assertEqual(done.returncode, 2)
             self.assertIn(f"{file}:4:3\n    the solid `apart` is empty".encode(), done.stdout)
 
+    def test_what_makes_a_solid_empty_is_named(self):
+        file = self.plan("cutproof: 1\nsolids:\n  cube: { box: { size: [1, 1, 1] } }\n  aside: { moved: { solid: apart, by: "
+                         "{ translation: [1, 2, 3] } } }\n  apart: { difference: [cube, cube] }\n"
+                         "start: { A: aside }\nsteps: []\ngoal: cube\n")
+        for words in (["measure", f"{file}#aside"], ["compare", f"{file}#cube", "--with", f"{file}#aside"],
+                      ["compare", f"{file}@start", "--with", f"{file}@goal"], ["compare", file]):
+            done = self.run_program(*words, env={"COLUMNS": "200"})
+            self.assertEqual(done.returncode, 2, words)
+            self.assertIn(b"`apart` (line 5): the difference has no interior points", done.stdout, words)
+
     def test_a_side_that_is_missing_is_wrong_usage(self):
         file = self.plan(self.SOLIDS)
         for words in ([f"{file}#cube"], [file, file], ["--with", file]):
