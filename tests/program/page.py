@@ -213,6 +213,18 @@ goal: { box: { size: [2, 1, 1] } }
         self.page(self.plan(plan.replace("east", "east" * 20).replace("west", "west" * 20)), code=0)
         self.assertIn('"Cut S into 2 pieces."', self.written)
 
+    def test_of_long_names_a_step_shows_few(self):
+        for length, shown in ((1, 16), (40, 6), (200, 4)):
+            stem = "s" * length
+            self.page(self.plan(f"""cutproof: 1
+start: {{ S: {{ box: {{ size: [16, 1, 1] }} }} }}
+steps:
+  - {{ cut: S, by: [{", ".join(f'{{ equation: "x = {i}" }}' for i in range(1, 16))}], into: {stem}.* }}
+goal: {{ box: {{ size: [16, 1, 1] }} }}
+"""), code=0)
+            made = re.search(r'<p class="words">.*?-&gt; (.*?)</p>', self.written, re.S).group(1)
+            self.assertEqual((made.count("<bdi>"), made.endswith(f"and {16 - shown} more")), (shown, shown < 16))
+
     def test_many_findings_and_pieces_fold(self):
         many = "\n".join("  - expect: { pieces: 7 }" for _ in range(123))
         page = self.page(self.plan(GOOD.replace("steps:\n", "steps:\n" + many + "\n")), code=1)
