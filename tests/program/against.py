@@ -22,6 +22,12 @@ PROJECT = pathlib.Path(__file__).resolve().parents[2]
 TUTORIAL = [*[PROJECT / f"plans/broken/tutorial-{i}.yaml" for i in (1, 2, 3)], PROJECT / "plans/tutorial.yaml"]
 
 
+def case_of(result):
+    """What a line of the log says of it before the sentence."""
+    values = ", ".join(f"{name} = {value}" for name, value in result.get("parameters", {}).items())
+    return f"case {result['case']} with {values}: " if "case" in result else f"with {values}: " if values else ""
+
+
 class Text(html.parser.HTMLParser):
     """What stands in the first paragraph of the class `against`, and what came before it."""
     def __init__(self):
@@ -89,7 +95,7 @@ class AgainstTest(support.ProgramTest):
                    result["against"].get("plan", [None])[0] is None or len(set(result["against"]) - {"plan_sha256", "plan"}) > 0]
         self.assertIn(f"; {len(changed)} changed against the older report" if changed else "; nothing changed against the older report", quiet[-1])
         for result, words in changed:
-            line = f"{result['plan']}: {result['outcome']}: against the older report: {words}"
+            line = f"{result['plan']}: {result['outcome']}: {case_of(result)}against the older report: {words}"
             self.assertIn(line, quiet)
             first = next(line for line in quiet if line.startswith(result["plan"] + ":"))
             self.assertEqual(first, line)
