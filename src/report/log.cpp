@@ -23,8 +23,8 @@ std::string file_text(const std::string& file) {
 
 // `refuted: case 2 with n = 3`: the plan alone does not tell which of its cases is meant.
 std::string outcome_text(const CheckResult& result) {
-  const std::string which = case_text(result);
-  return outcome_word(result.outcome) + (which.empty() ? "" : ": " + escaped(which.substr(2)));
+  const std::string which = case_words(result);
+  return outcome_word(result.outcome) + (which.empty() ? "" : ": " + escaped(which));
 }
 
 std::string finding_line(const CheckResult& result, const Finding& finding) {

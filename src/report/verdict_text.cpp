@@ -104,10 +104,15 @@ std::string values_text(const std::vector<std::pair<std::string, std::string>>& 
   return with;
 }
 
-std::string case_text(const CheckResult& result) {
+std::string case_words(const CheckResult& result) {
   const std::string with = values_text(result.parameters);
-  if (result.case_number > 0) return ", case " + std::to_string(result.case_number) + with;
-  return with.empty() ? "" : "," + with;
+  if (result.case_number > 0) return "case " + std::to_string(result.case_number) + with;
+  return with.empty() ? "" : with.substr(1);
+}
+
+std::string case_text(const CheckResult& result) {
+  const std::string words = case_words(result);
+  return words.empty() ? "" : ", " + words;
 }
 
 std::string plan_and_case(const CheckResult& result) {

@@ -20,8 +20,9 @@ std::string verdict_sentence(const CheckResult& result);
 
 /// ` with n = 3, e = 1`: values of parameters, cut where there are many; empty without any.
 std::string values_text(const std::vector<std::pair<std::string, std::string>>& parameters);
-/// `, case 2 with n = 3, e = 1`: of a plan with `cases`; of one whose parameters were set `, with n = 3`; else empty. Behind
-/// the plan's path.
+/// `case 2 with n = 3, e = 1`: of a plan with `cases`; of one whose parameters were set `with n = 3`; else empty.
+std::string case_words(const CheckResult& result);
+/// The same with `, ` before it where there is one: behind the plan's path.
 std::string case_text(const CheckResult& result);
 /// `, equicomplementary` beside the verdict of a verified plan that adds the same to both sides; else empty.
 std::string proof_text(const CheckResult& result);

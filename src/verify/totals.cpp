@@ -3,7 +3,6 @@
 #include "dehn/invariant.hpp"
 #include "verify/measure.hpp"
 #include "verify/run.hpp"
-
 #include "verify/text.hpp"
 
 #include <utility>

@@ -95,11 +95,13 @@ std::string steps_part(const Sheet& sheet, PagePictures& pictures) {
 
 namespace {
 
+constexpr std::size_t most_names = 24;
+
 // How many of the names a step shows: names of many cuts, as `C.1.1.2.1`, would fill the screen.
 std::size_t most_shown(const NameList& list) {
-  constexpr std::size_t most = 24, least = 4, most_letters = 300;
+  constexpr std::size_t least = 4, most_letters = 300;
   std::size_t shown = 0, letters = 0;
-  for (; shown < std::min(most, list.first.size()); ++shown) {
+  for (; shown < std::min(most_names, list.first.size()); ++shown) {
     letters += list.first[shown].size() + 2;
     if (letters > most_letters && shown >= least) break;
   }
@@ -109,10 +111,10 @@ std::size_t most_shown(const NameList& list) {
 }  // namespace
 
 std::string deed(const StepResult& step, bool markup) {
-  constexpr std::size_t most = 24, longest_read_out = 160;  // a live line is read out, and stands beside the view
+  constexpr std::size_t longest_read_out = 160;  // a live line is read out, and stands beside the view
   const auto names = [&](const NameList& list) {
     if (markup) return names_in_page(list, most_shown(list));
-    std::string text = names_in_words(list, most);
+    std::string text = names_in_words(list, most_names);
     return text.size() > longest_read_out ? counted(list.count, "piece") : text;
   };
   const std::string kind = markup ? in_page(step.kind) : step.kind;
